@@ -1,0 +1,1 @@
+//! Reads a pen tag from a camera frame, in the browser.

@@ -1,0 +1,1 @@
+//! Pentally's screens and the phone's side of the log.

@@ -1,0 +1,1 @@
+//! An invented farm, told from a seed.

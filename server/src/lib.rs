@@ -1,0 +1,1 @@
+//! Pentally's binary: store, sync, pages and command line.

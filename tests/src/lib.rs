@@ -1,0 +1,1 @@
+//! Barns, phones and a network that misbehaves.

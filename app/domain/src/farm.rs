@@ -1,0 +1,112 @@
+//! The farm, its people and its own standard.
+
+use crate::id::EntryId;
+use crate::said::Label;
+use crate::time::Zone;
+use crate::units::Percent;
+use serde::{Deserialize, Serialize};
+
+/// The farm's name and settings; each change is a new entry of this kind, and the latest holds.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Farm {
+    /// The farm's name.
+    pub name: Label,
+    /// The zone that cuts the farm's days, from this entry's time on.
+    pub zone: Zone,
+    /// The address printed on tags, such as `https://barn.example:8420`, once chosen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub origin: Option<String>,
+    /// Whether this is the invented barn, which never mixes with a real one.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub invented: bool,
+}
+
+/// A person exists. The name lives beside the log, where it can be erased; see `beside`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Person {
+    /// No longer works here.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub left: bool,
+}
+
+/// Two identities that are one thing: the same boar entered on two phones.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SameAs {
+    /// The identity that stays.
+    pub keep: EntryId,
+    /// The identity that is read as `keep` from now on.
+    pub other: EntryId,
+}
+
+/// How sperm are counted towards the dose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CountAs {
+    /// Every sperm.
+    Total,
+    /// Motile sperm.
+    #[default]
+    Motile,
+    /// Motile sperm of normal shape.
+    MotileNormal,
+}
+
+/// The farm's own thresholds. Every field has the default the program starts from; the sources
+/// conflict on most of them, so the farm chooses. A semen batch names the version it was made under.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Standard {
+    /// Rest between collections, in farm days. Default 3 (Knox et al. 2008: 3–7 d).
+    pub rest_days: u8,
+    /// Collections and natural services within any seven days that need no reason.
+    /// Default 2 (once or twice a week; common practice, no source).
+    pub in_seven_days: u8,
+    /// Idle longer than this many days: check before use. Default 7 (common practice, no source).
+    pub idle_check_days: u8,
+    /// Idle longer than this many days: the first ejaculate is a clean-out. Default 14 (common practice, no source).
+    pub idle_clean_out_days: u8,
+    /// Too young below this many days of age. Default 240, eight months
+    /// (many start at 8–9 months: Stewart & Lovercamp 2017).
+    pub young_days: u16,
+    /// Days of repetition after a first success, exempt from the third in seven days.
+    /// Default 3 (common practice, no source).
+    pub repetition_days: u8,
+    /// Motility that an ejaculate for insemination reaches, in %. Default 70; never 60 or below.
+    pub motility_at_least: Percent,
+    /// Abnormal sperm at most, in %. Default 30 (from memory).
+    pub abnormal_at_most: Percent,
+    /// Droplets at most, in %. Default 15 (from memory; sources conflict).
+    pub droplets_at_most: Percent,
+    /// How sperm are counted towards a dose.
+    pub count_as: CountAs,
+    /// Pregnancy length in days: 114, or 115 as some calendars print.
+    pub gestation_days: u8,
+    /// Whether the watery, sperm-poor fraction goes into the cup here.
+    pub sperm_poor_in: bool,
+    /// Whether the extender in use holds an antibiotic; nobody said when absent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub antibiotic: Option<bool>,
+    /// The longest the extender in use keeps, in days; see `doses::ExtenderClass`.
+    pub keeps_days: u8,
+}
+
+impl Default for Standard {
+    fn default() -> Self {
+        Self {
+            rest_days: 3,
+            in_seven_days: 2,
+            idle_check_days: 7,
+            idle_clean_out_days: 14,
+            young_days: 240,
+            repetition_days: 3,
+            motility_at_least: Percent::of(70),
+            abnormal_at_most: Percent::of(30),
+            droplets_at_most: Percent::of(15),
+            count_as: CountAs::Motile,
+            gestation_days: 114,
+            sperm_poor_in: false,
+            antibiotic: None,
+            keeps_days: 3,
+        }
+    }
+}

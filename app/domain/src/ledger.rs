@@ -1,0 +1,285 @@
+//! A subject's ledger: the facts a page about it rests on.
+//!
+//! A ledger is *order-free*: applying entries in any order, any number of times, yields the same
+//! ledger, so the server, a phone that heard of them late and a phone that made them agree by
+//! construction. It is *bounded*: of each kind it keeps the latest few in the order of business
+//! ([`keeps`]), and the amendments of what it keeps. It holds facts, never answers.
+
+use crate::amend::Target;
+use crate::envelope::{Entry, Envelope, Order};
+use crate::fact::{Fact, Kind, Subject};
+use crate::id::{DeviceId, EntryId, PersonId};
+use crate::time::Stamp;
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, HashSet};
+
+/// One entry as a page needs it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Row {
+    /// The entry and its place in the order of business.
+    pub order: Order,
+    /// When it happened, with the writer's local offset.
+    pub occurred_at: Stamp,
+    /// When it was written down.
+    pub recorded_at: Stamp,
+    /// Who had been picked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub person: Option<PersonId>,
+    /// Who wrote it.
+    pub device: DeviceId,
+    /// Its number on that device.
+    pub seq: u64,
+    /// What it says.
+    pub fact: Fact,
+}
+
+impl Row {
+    /// The row of an entry whose fact was read.
+    pub fn of(envelope: &Envelope, fact: Fact, order: Order) -> Self {
+        Self {
+            order,
+            occurred_at: envelope.occurred_at,
+            recorded_at: envelope.recorded_at,
+            person: envelope.person,
+            device: envelope.device,
+            seq: envelope.seq,
+            fact,
+        }
+    }
+}
+
+/// How many of a kind a ledger keeps: what its pages show, and what its rules look back on.
+pub const fn keeps(kind: Kind) -> usize {
+    match kind {
+        Kind::Person | Kind::SameAs => 2_000,
+        Kind::Boar | Kind::Pen | Kind::Sow => 2,
+        Kind::Farm | Kind::PenTag | Kind::Move => 8,
+        Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
+        Kind::Evaluation | Kind::SemenBatch => 16,
+        Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
+    }
+}
+
+/// See the module's words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ledger {
+    subject: Subject,
+    rows: BTreeMap<(Kind, Order), Row>,
+    amendments: BTreeMap<Order, Row>,
+}
+
+/// A row as it reads after all amendments.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Live<'a> {
+    /// The record's identity and order.
+    pub order: Order,
+    /// When it happened, corrected if it was.
+    pub at: Stamp,
+    /// Who recorded it.
+    pub person: Option<PersonId>,
+    /// The device that wrote the record.
+    pub device: DeviceId,
+    /// Its number there.
+    pub seq: u64,
+    /// The fact, corrected if it was.
+    pub fact: &'a Fact,
+    /// The correction that holds, if any.
+    pub corrected_by: Option<EntryId>,
+}
+
+impl Ledger {
+    /// A ledger without entries.
+    pub const fn new(subject: Subject) -> Self {
+        Self { subject, rows: BTreeMap::new(), amendments: BTreeMap::new() }
+    }
+
+    /// Whose it is.
+    pub const fn subject(&self) -> Subject {
+        self.subject
+    }
+
+    /// Whether nothing is known.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty() && self.amendments.is_empty()
+    }
+
+    /// Takes in an entry whose fact was read. Entries about other subjects must not be given.
+    pub fn apply(&mut self, entry: &Entry, fact: Fact) {
+        self.insert(Row::of(entry.envelope(), fact, entry.order()));
+    }
+
+    /// Takes in one row.
+    pub fn insert(&mut self, row: Row) {
+        if let Some(target) = target(&row.fact) {
+            if self.retains(&target) {
+                self.amendments.insert(row.order, row);
+            }
+            return;
+        }
+        let kind = row.fact.kind();
+        self.rows.insert((kind, row.order), row);
+        if self.of_kind(kind).count() > keeps(kind) {
+            let oldest = self.of_kind(kind).next().map(|(key, _)| *key);
+            oldest.map(|key| self.rows.remove(&key));
+            let kept = std::mem::take(&mut self.amendments);
+            self.amendments = kept.into_iter().filter(|(_, row)| target(&row.fact).is_some_and(|t| self.retains(&t))).collect();
+        }
+    }
+
+    /// Takes in another ledger of the same subject, or of one that is the same as it.
+    pub fn merge(&mut self, other: &Self) {
+        for row in other.rows.values().chain(other.amendments.values()) {
+            self.insert(row.clone());
+        }
+    }
+
+    /// Every row held, amendments included, as they were written.
+    pub fn rows(&self) -> impl Iterator<Item = &Row> {
+        self.rows.values().chain(self.amendments.values())
+    }
+
+    /// All records that count, as they read after amendments, in the order of business.
+    pub fn live(&self) -> Vec<Live<'_>> {
+        let acts = self.acts();
+        let mut list: Vec<_> = self.rows.values().filter_map(|row| self.read(row, &acts)).collect();
+        list.extend(self.moved_here(&acts));
+        list.sort_by_key(|l| (l.at.ms(), l.order));
+        list
+    }
+
+    /// Whether a record was voided, and stays so.
+    pub fn is_void(&self, record: EntryId) -> bool {
+        self.acts().voids.contains(&record)
+    }
+
+    fn of_kind(&self, kind: Kind) -> impl Iterator<Item = (&(Kind, Order), &Row)> {
+        self.rows.range((kind, LOWEST)..).take_while(move |((k, _), _)| *k == kind)
+    }
+
+    /// An amendment is kept as long as its record is kept or may still come.
+    fn retains(&self, target: &Target) -> bool {
+        let mut kept = self.of_kind(target.kind);
+        let floor = kept.next().map(|((_, order), _)| *order);
+        let count = 1 + kept.count();
+        floor.is_none_or(|floor| count < keeps(target.kind) || target.record >= floor)
+    }
+
+    /// Which amendments hold: the later decides over the earlier.
+    fn acts(&self) -> Acts<'_> {
+        let mut acts = Acts::default();
+        let mut undone = HashSet::new();
+        let by_clock = {
+            let mut list: Vec<_> = self.amendments.values().collect();
+            list.sort_by_key(|row| std::cmp::Reverse((row.order.clock, row.order.id)));
+            list
+        };
+        for row in by_clock {
+            if undone.contains(&row.order.id) {
+                continue;
+            }
+            match &row.fact {
+                Fact::Void(v) => match v.target.amendment {
+                    Some(amendment) => undone.insert(amendment),
+                    None => acts.voids.insert(v.target.record.id),
+                },
+                Fact::Correction(c) => {
+                    acts.corrections.entry(c.target.record.id).or_insert(row);
+                    continue;
+                }
+                _ => continue,
+            };
+        }
+        acts
+    }
+
+    fn read<'a>(&self, row: &'a Row, acts: &Acts<'a>) -> Option<Live<'a>> {
+        if acts.voids.contains(&row.order.id) {
+            return None;
+        }
+        let as_written = Live {
+            order: row.order,
+            at: row.occurred_at,
+            person: row.person,
+            device: row.device,
+            seq: row.seq,
+            fact: &row.fact,
+            corrected_by: None,
+        };
+        match acts.corrections.get(&row.order.id).map(|by| (by, &by.fact)) {
+            Some((by, Fact::Correction(c))) => {
+                let here = c.fact.subjects(row.order.id).contains(&self.subject);
+                let at = c.occurred_at.unwrap_or(row.occurred_at);
+                here.then_some(Live { at, fact: &c.fact, corrected_by: Some(by.order.id), ..as_written })
+            }
+            _ => Some(as_written),
+        }
+    }
+
+    /// Records that were written for another subject and corrected to be about this one.
+    fn moved_here<'a>(&'a self, acts: &Acts<'a>) -> Vec<Live<'a>> {
+        let moved = |by: &&'a Row| {
+            let Fact::Correction(c) = &by.fact else { return None };
+            let record = c.target.record;
+            let elsewhere = !self.rows.contains_key(&(c.target.kind, record));
+            let here = c.fact.subjects(record.id).contains(&self.subject);
+            let counts = !acts.voids.contains(&record.id);
+            let at = c.occurred_at.or_else(|| Stamp::new(record.at_ms, by.occurred_at.offset_min()).ok())?;
+            (elsewhere && here && counts).then_some(Live {
+                order: record,
+                at,
+                person: by.person,
+                device: by.device,
+                seq: by.seq,
+                fact: &c.fact,
+                corrected_by: Some(by.order.id),
+            })
+        };
+        acts.corrections.values().filter_map(moved).collect()
+    }
+}
+
+#[derive(Default)]
+struct Acts<'a> {
+    voids: HashSet<EntryId>,
+    corrections: BTreeMap<EntryId, &'a Row>,
+}
+
+const LOWEST: Order = Order {
+    at_ms: i64::MIN,
+    clock: crate::time::Clock { ms: i64::MIN, n: 0 },
+    id: EntryId::from_uuid(uuid::Uuid::nil()),
+};
+
+fn target(fact: &Fact) -> Option<Target> {
+    match fact {
+        Fact::Void(v) => Some(v.target),
+        Fact::Correction(c) => Some(c.target),
+        _ => None,
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+struct Written {
+    subject: Subject,
+    rows: Vec<Row>,
+}
+
+impl Serialize for Ledger {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        #[derive(Serialize)]
+        struct Borrowed<'a> {
+            subject: Subject,
+            rows: Vec<&'a Row>,
+        }
+        Borrowed { subject: self.subject, rows: self.rows().collect() }.serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for Ledger {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written = Written::deserialize(deserializer)?;
+        let mut ledger = Self::new(written.subject);
+        written.rows.into_iter().for_each(|row| ledger.insert(row));
+        Ok(ledger)
+    }
+}

@@ -1,1 +1,3 @@
 //! Pentally's screens and the phone's side of the log.
+
+pub mod words;

@@ -1,0 +1,1 @@
+### What is said when something cannot be taken. Words come with their screens.

@@ -1,0 +1,1 @@
+### The office. Words come with its screens.

@@ -1,0 +1,100 @@
+### What every screen uses: places, states of a record, undo, days, units.
+
+app-name = Pentally
+
+place-boar = This boar
+place-today = Today
+place-bench = Bench
+place-more = More
+place-nav = Places
+
+go-back = Back
+go-on = Next
+save = Save
+skip = Skip
+cancel = Leave it
+yes = Yes
+no = No
+not-measured = not measured
+not-answered = not answered
+not-taken = not taken
+not-counted = not counted
+not-known = not known
+as-of = As of { $when }
+ask-how = How?
+language-en = English
+language-es = Español
+
+undo = Undo
+undo-done = Taken back
+saved = Saved
+saving = Saving …
+
+record-on-phone = { $n ->
+    [0] All at the office
+   *[other] { $n } on this phone
+}
+record-oldest = oldest { $age }
+record-at-office = At the office
+record-not-accepted = { $n } not accepted, look
+
+keypad-erase = Erase
+keypad-bounds = { $low } to { $high } { $unit }
+keypad-too-low = { $read } { $unit } was read; the least is { $low } { $unit }.
+keypad-too-high = { $read } { $unit } was read; the most is { $high } { $unit }.
+keypad-empty = Type a number
+keypad-digit-missing = { $read } is not a whole number yet; add a digit after the mark.
+stepper-less = Less
+stepper-more = More
+
+band-ready = Ready
+band-rest = Rest
+band-stop = Stop
+band-unknown = Unknown
+
+date-today = today
+date-yesterday = yesterday
+date-tomorrow = tomorrow
+date-day-month = { $day } { $month }
+date-weekday-day-month = { $weekday } { $date }
+date-day-month-year = { $date } { $year }
+
+span-days = { $n ->
+    [one] { $n } day
+   *[other] { $n } days
+}
+span-hours = { $n } h
+span-minutes = { $n } min
+span-under-a-minute = less than 1 min
+
+day-monday = Monday
+day-tuesday = Tuesday
+day-wednesday = Wednesday
+day-thursday = Thursday
+day-friday = Friday
+day-saturday = Saturday
+day-sunday = Sunday
+
+month-january = January
+month-february = February
+month-march = March
+month-april = April
+month-may = May
+month-june = June
+month-july = July
+month-august = August
+month-september = September
+month-october = October
+month-november = November
+month-december = December
+
+unit-ml = mL
+unit-g = g
+unit-million-per-ml = M/mL
+unit-billion = billion
+unit-percent = %
+unit-celsius = °C
+unit-minutes = min
+unit-doses = doses
+unit-squares = squares
+unit-sperm = sperm

@@ -1,0 +1,1 @@
+### Lo que se dice cuando algo no se puede aceptar.

@@ -1,0 +1,1 @@
+### La oficina. Las palabras llegan con sus pantallas.

@@ -1,0 +1,103 @@
+### Lo que usa cada pantalla: lugares, estado de un registro, deshacer, días, unidades.
+
+app-name = Pentally
+
+place-boar = Este verraco
+place-today = Hoy
+place-bench = Mesa
+place-more = Más
+place-nav = Lugares
+
+go-back = Atrás
+go-on = Siguiente
+save = Guardar
+skip = Saltar
+cancel = Dejarlo
+yes = Sí
+no = No
+not-measured = sin medir
+not-answered = sin respuesta
+not-taken = sin tomar
+not-counted = sin contar
+not-known = no se sabe
+as-of = Hasta { $when }
+ask-how = ¿Cómo?
+language-en = English
+language-es = Español
+
+undo = Deshacer
+undo-done = Deshecho
+saved = Guardado
+saving = Guardando …
+
+record-on-phone = { $n ->
+    [0] Todo en la oficina
+   *[other] { $n } en este teléfono
+}
+record-oldest = el más antiguo { $age }
+record-at-office = En la oficina
+record-not-accepted = { $n ->
+    [one] { $n } no aceptado, mire
+   *[other] { $n } no aceptados, mire
+}
+
+keypad-erase = Borrar
+keypad-bounds = { $low } a { $high } { $unit }
+keypad-too-low = Se leyó { $read } { $unit }; lo mínimo es { $low } { $unit }.
+keypad-too-high = Se leyó { $read } { $unit }; lo máximo es { $high } { $unit }.
+keypad-empty = Teclee un número
+keypad-digit-missing = { $read } aún no es un número completo; añada una cifra tras la coma.
+stepper-less = Menos
+stepper-more = Más
+
+band-ready = Listo
+band-rest = Descanso
+band-stop = Alto
+band-unknown = Sin datos
+
+date-today = hoy
+date-yesterday = ayer
+date-tomorrow = mañana
+date-day-month = { $day } de { $month }
+date-weekday-day-month = { $weekday } { $date }
+date-day-month-year = { $date } de { $year }
+
+span-days = { $n ->
+    [one] { $n } día
+   *[other] { $n } días
+}
+span-hours = { $n } h
+span-minutes = { $n } min
+span-under-a-minute = menos de 1 min
+
+day-monday = lunes
+day-tuesday = martes
+day-wednesday = miércoles
+day-thursday = jueves
+day-friday = viernes
+day-saturday = sábado
+day-sunday = domingo
+
+month-january = enero
+month-february = febrero
+month-march = marzo
+month-april = abril
+month-may = mayo
+month-june = junio
+month-july = julio
+month-august = agosto
+month-september = septiembre
+month-october = octubre
+month-november = noviembre
+month-december = diciembre
+
+unit-ml = mL
+unit-g = g
+unit-million-per-ml = M/mL
+unit-billion = mil millones
+unit-percent = %
+unit-celsius = °C
+unit-minutes = min
+unit-doses = dosis
+unit-squares = cuadros
+unit-sperm = espermatozoides

@@ -1,0 +1,324 @@
+//! A collection under way: what has been tapped so far, and which screen comes next.
+//!
+//! Pure: each tap yields the next state, which the phone stores before it shows it, so a reload,
+//! a flat battery or a scan of another tag loses nothing. Two ways lead through it, equal in
+//! rank: a helper taps as it happens, or the handler enters it afterwards in one pass.
+
+use crate::collection::{Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble};
+use crate::farm::Standard;
+use crate::id::BoarId;
+use crate::said::Said;
+use crate::time::Stamp;
+use serde::{Deserialize, Serialize};
+
+/// Whose hands tap.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// A helper, as it happens.
+    Helper,
+    /// The handler, when the cup is safe.
+    Afterwards,
+}
+
+/// Which question is on the screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Screen {
+    /// Glove, mount, what to prepare; then go.
+    Prepare,
+    /// He is being collected.
+    Under,
+    /// How much is in the cup.
+    Amount,
+    /// Mood, trouble, save.
+    Finish,
+}
+
+/// One tap.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Tap {
+    /// Chose a glove.
+    Glove(Glove),
+    /// Chose the mount.
+    Mount(Mount),
+    /// Gave the reason against the advice of the page.
+    Despite(Despite),
+    /// Begins.
+    Go(Way),
+    /// Something happened.
+    Step(Step),
+    /// The last step was a mistake.
+    Undo,
+    /// The cup is safe, or there is nothing in it.
+    Done(Outcome),
+    /// This much is in the cup.
+    Amount(Amount),
+    /// Nobody measured it.
+    NotMeasured,
+    /// The improbable amount is right.
+    AmountIsRight,
+    /// Whether the sperm-poor fraction went into the cup.
+    PoorIn(bool),
+    /// His mood.
+    Temper(Temper),
+    /// Something went wrong; a second tap takes it back.
+    Trouble(Trouble),
+    /// To the screen before.
+    Back,
+}
+
+/// Why a tap does not go through yet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Blocked {
+    /// Nobody said which glove.
+    GloveUnanswered,
+    /// Latex stops the work: change the glove first.
+    Latex,
+    /// His page advises against it and no reason was given.
+    ReasonMissing,
+}
+
+/// The state; stored after every tap.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Collecting {
+    /// Who.
+    pub boar: BoarId,
+    /// His page advised against it, so a reason is asked.
+    pub against_advice: bool,
+    /// The screen.
+    pub screen: Screen,
+    /// The way, once begun.
+    pub way: Option<Way>,
+    /// When it began.
+    pub began_at: Option<Stamp>,
+    /// How it ended, once it did.
+    pub outcome: Option<Outcome>,
+    /// The record so far.
+    pub record: Collection,
+}
+
+impl Collecting {
+    /// Begins with what the farm and this person's day make likely: a glove already confirmed
+    /// today stands as a default, the first of the day is asked.
+    pub fn new(boar: BoarId, against_advice: bool, glove_today: Option<Glove>, standard: &Standard) -> Self {
+        Self {
+            boar,
+            against_advice,
+            screen: Screen::Prepare,
+            way: None,
+            began_at: None,
+            outcome: None,
+            record: Collection {
+                boar,
+                outcome: Outcome::Collected,
+                glove: glove_today.filter(|g| *g != Glove::Latex).map_or(Said::Unanswered, Said::ByDefault),
+                mount: Said::ByDefault(Mount::Dummy),
+                steps: vec![],
+                sperm_poor_in: Said::ByDefault(standard.sperm_poor_in),
+                amount: None,
+                amount_confirmed: false,
+                temper: None,
+                trouble: vec![],
+                despite: None,
+                note: None,
+            },
+        }
+    }
+
+    /// What still forbids to begin.
+    pub fn blocked(&self) -> Option<Blocked> {
+        match self.record.glove.value() {
+            None => Some(Blocked::GloveUnanswered),
+            Some(Glove::Latex) => Some(Blocked::Latex),
+            Some(_) if self.against_advice && self.record.despite.is_none() => Some(Blocked::ReasonMissing),
+            Some(_) => None,
+        }
+    }
+
+    /// The state after a tap at the instant `now`.
+    pub fn tap(mut self, tap: Tap, now: Stamp) -> Result<Self, Blocked> {
+        match tap {
+            Tap::Glove(glove) => self.record.glove = Said::Confirmed(glove),
+            Tap::Mount(mount) => self.record.mount = Said::Confirmed(mount),
+            Tap::Despite(reason) => self.record.despite = Some(reason),
+            Tap::Go(way) => return self.go(way, now),
+            Tap::Step(step) => self.step(step, now),
+            Tap::Undo => self.undo(),
+            Tap::Done(outcome) => self.done(outcome),
+            Tap::Amount(amount) => {
+                self.record.amount = Some(amount);
+                self.record.amount_confirmed = false;
+                self.screen = if self.asks_amount() { Screen::Amount } else { Screen::Finish };
+            }
+            Tap::NotMeasured => {
+                self.record.amount = None;
+                self.screen = Screen::Finish;
+            }
+            Tap::AmountIsRight => {
+                self.record.amount_confirmed = true;
+                self.screen = Screen::Finish;
+            }
+            Tap::PoorIn(went_in) => self.record.sperm_poor_in = Said::Confirmed(went_in),
+            Tap::Temper(temper) => self.record.temper = (self.record.temper != Some(temper)).then_some(temper),
+            Tap::Trouble(trouble) => self.toggle(trouble),
+            Tap::Back => self.screen = self.before(),
+        }
+        Ok(self)
+    }
+
+    /// Whether the amount entered is outside what is printed for boars and nobody said it is right.
+    pub fn asks_amount(&self) -> bool {
+        !self.record.amount_confirmed && self.record.volume().is_some_and(crate::units::VolumeMl::improbable)
+    }
+
+    /// The steps that make sense next, the likeliest first.
+    pub fn next_steps(&self) -> &'static [Step] {
+        match self.record.steps.last().map(|t| t.step) {
+            None => &[Step::Mounts, Step::Enters],
+            Some(Step::Enters) => &[Step::Mounts],
+            Some(Step::Mounts) => &[Step::LockOn, Step::SpermRich],
+            Some(Step::LockOn) => &[Step::SpermRich, Step::PreSperm, Step::Gel],
+            Some(Step::PreSperm) => &[Step::SpermRich, Step::Gel],
+            Some(Step::SpermRich) => &[Step::SpermPoor, Step::Gel],
+            Some(Step::SpermPoor) => &[Step::SpermRich, Step::Gel],
+            Some(Step::Gel) => &[Step::SpermRich, Step::SpermPoor],
+            Some(Step::End) => &[],
+        }
+    }
+
+    /// When it happened, for the entry: when it began.
+    pub fn occurred_at(&self) -> Option<Stamp> {
+        self.began_at
+    }
+
+    /// The record to be written down.
+    pub fn finished(&self) -> Collection {
+        let outcome = self.outcome.unwrap_or(Outcome::Collected);
+        let semen = outcome == Outcome::Collected;
+        Collection {
+            outcome,
+            amount: self.record.amount.filter(|_| semen),
+            sperm_poor_in: if semen { self.record.sperm_poor_in } else { Said::Unanswered },
+            ..self.record.clone()
+        }
+    }
+
+    fn go(mut self, way: Way, now: Stamp) -> Result<Self, Blocked> {
+        if let Some(blocked) = self.blocked() {
+            return Err(blocked);
+        }
+        self.way = Some(way);
+        self.began_at = Some(self.began_at.unwrap_or(now));
+        self.screen = Screen::Under;
+        Ok(self)
+    }
+
+    fn step(&mut self, step: Step, now: Stamp) {
+        if self.record.steps.len() < Collection::STEPS_MAX {
+            self.record.steps.push(Taken { step, at: (self.way == Some(Way::Helper)).then_some(now) });
+        }
+        if step == Step::SpermPoor && !matches!(self.record.sperm_poor_in, Said::Confirmed(_)) {
+            // Seen to come, not said to have gone in: that stays a question.
+            self.record.sperm_poor_in = Said::Unanswered;
+        }
+        if step == Step::End {
+            self.done(Outcome::Collected);
+        }
+    }
+
+    fn undo(&mut self) {
+        self.record.steps.pop();
+        self.outcome = None;
+        self.screen = Screen::Under;
+    }
+
+    fn done(&mut self, outcome: Outcome) {
+        self.outcome = Some(outcome);
+        self.screen = if outcome == Outcome::Collected { Screen::Amount } else { Screen::Finish };
+    }
+
+    fn toggle(&mut self, trouble: Trouble) {
+        match self.record.trouble.iter().position(|t| *t == trouble) {
+            Some(at) => drop(self.record.trouble.remove(at)),
+            None => self.record.trouble.push(trouble),
+        }
+    }
+
+    fn before(&self) -> Screen {
+        match self.screen {
+            Screen::Prepare | Screen::Under => Screen::Prepare,
+            Screen::Amount => Screen::Under,
+            Screen::Finish if self.outcome == Some(Outcome::Collected) => Screen::Amount,
+            Screen::Finish => Screen::Under,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn now(minute: i64) -> Stamp {
+        Stamp::new(1_780_000_000_000 + minute * 60_000, 60).unwrap()
+    }
+
+    fn begun(way: Way) -> Collecting {
+        let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
+        Collecting::new(boar, false, Some(Glove::Vinyl), &Standard::default()).tap(Tap::Go(way), now(0)).unwrap()
+    }
+
+    #[test]
+    fn the_first_of_the_day_asks_for_the_glove_and_latex_stops() {
+        let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
+        let first = Collecting::new(boar, false, None, &Standard::default());
+        assert_eq!(first.clone().tap(Tap::Go(Way::Helper), now(0)), Err(Blocked::GloveUnanswered));
+        let latex = first.tap(Tap::Glove(Glove::Latex), now(0)).unwrap();
+        assert_eq!(latex.clone().tap(Tap::Go(Way::Helper), now(0)), Err(Blocked::Latex));
+        let vinyl = latex.tap(Tap::Glove(Glove::Vinyl), now(1)).unwrap();
+        let going = vinyl.tap(Tap::Go(Way::Helper), now(1)).unwrap();
+        assert_eq!(going.record.glove, Said::Confirmed(Glove::Vinyl));
+    }
+
+    #[test]
+    fn against_the_advice_a_reason_is_asked() {
+        let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
+        let c = Collecting::new(boar, true, Some(Glove::Vinyl), &Standard::default());
+        assert_eq!(c.blocked(), Some(Blocked::ReasonMissing));
+        assert!(c.tap(Tap::Despite(Despite::SowsWait), now(0)).unwrap().blocked().is_none());
+    }
+
+    #[test]
+    fn a_helper_s_taps_bear_times_and_those_entered_afterwards_do_not() {
+        let helped = begun(Way::Helper).tap(Tap::Step(Step::LockOn), now(1)).unwrap();
+        let helped = helped.tap(Tap::Step(Step::End), now(7)).unwrap();
+        assert_eq!(helped.record.duration_ms(), Some(6 * 60_000));
+        let later = begun(Way::Afterwards).tap(Tap::Step(Step::LockOn), now(1)).unwrap();
+        assert_eq!(later.record.steps[0].at, None);
+    }
+
+    #[test]
+    fn undo_takes_back_the_last_step_even_the_end() {
+        let ended = begun(Way::Helper).tap(Tap::Step(Step::SpermRich), now(1)).unwrap();
+        let ended = ended.tap(Tap::Step(Step::End), now(2)).unwrap();
+        assert_eq!(ended.screen, Screen::Amount);
+        let back = ended.tap(Tap::Undo, now(3)).unwrap();
+        assert_eq!((back.screen, back.record.steps.len()), (Screen::Under, 1));
+    }
+
+    #[test]
+    fn sperm_poor_that_came_is_not_sperm_poor_that_went_in() {
+        let c = begun(Way::Helper).tap(Tap::Step(Step::SpermPoor), now(1)).unwrap();
+        assert!(c.record.sperm_poor_in.is_unanswered());
+        let said = c.tap(Tap::PoorIn(true), now(2)).unwrap().tap(Tap::Step(Step::SpermPoor), now(3)).unwrap();
+        assert_eq!(said.record.sperm_poor_in, Said::Confirmed(true));
+    }
+
+    #[test]
+    fn without_semen_there_is_no_amount() {
+        let c = begun(Way::Afterwards).tap(Tap::Done(Outcome::NoMount), now(5)).unwrap();
+        assert_eq!(c.screen, Screen::Finish);
+        assert_eq!(c.finished().amount, None);
+        assert!(c.finished().sperm_poor_in.is_unanswered());
+    }
+}

@@ -1,0 +1,86 @@
+//! The day at a glance: every boar's standing in groups, and what waits for the bench.
+
+use crate::barn::{Barn, BoarFacts, Seen};
+use crate::collection::{Collection, Outcome};
+use crate::evaluation::Evaluation;
+use crate::rest::{Answer, Standing, standing};
+use crate::time::HOUR_MS;
+
+/// Raw semen older than this is not made into doses any more: within a day the page stops
+/// offering it (held warm it keeps for hours at most; common practice, no source).
+pub const RAW_KEEPS_MS: i64 = 24 * HOUR_MS;
+
+/// The boars of the farm by what their pages answer, each group in its own order.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Today {
+    /// May be collected; the longest idle first.
+    pub may: Vec<(BoarFacts, Standing)>,
+    /// Rest, or had enough in seven days; the soonest free first.
+    pub rest: Vec<(BoarFacts, Standing)>,
+    /// The log does not know.
+    pub unknown: Vec<(BoarFacts, Standing)>,
+    /// Off collection or too young.
+    pub off: Vec<(BoarFacts, Standing)>,
+}
+
+/// One ejaculate that waits for the bench.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Waiting {
+    /// Whose.
+    pub boar: BoarFacts,
+    /// Which.
+    pub collection: Seen<Collection>,
+    /// What was found so far; the latest.
+    pub evaluation: Option<Seen<Evaluation>>,
+}
+
+/// Groups the boars for the instant `now_ms`. Boars who left are not listed.
+pub fn today(barn: &Barn, now_ms: i64) -> Today {
+    let (zone, holding) = (barn.zone_at(now_ms), barn.standard());
+    let mut day = Today::default();
+    for boar in barn.boars() {
+        let standing = standing(&boar, &holding.standard, &zone, now_ms);
+        let group = match standing.answer {
+            Answer::Yes => &mut day.may,
+            Answer::Rests(_) | Answer::ThirdInSeven(_) => &mut day.rest,
+            Answer::Unknown(_) => &mut day.unknown,
+            Answer::Off(..) | Answer::TooYoung(_) => &mut day.off,
+            Answer::Gone => continue,
+        };
+        group.push((boar, standing));
+    }
+    // A boar who never worked has no last day and stands first: nobody has waited longer.
+    day.may.sort_by_key(|(_, s)| s.spent_on.last().copied());
+    day.rest.sort_by_key(|(_, s)| match s.answer {
+        Answer::Rests(day) | Answer::ThirdInSeven(day) => Some(day),
+        _ => None,
+    });
+    day
+}
+
+/// The ejaculates that wait for the bench, oldest first: in the cup, no semen batch made of
+/// them, not older than [`RAW_KEEPS_MS`], and not found unfit in the barn.
+pub fn waiting(barn: &Barn, now_ms: i64) -> Vec<Waiting> {
+    let mut list = vec![];
+    for boar in barn.boars() {
+        for collection in &boar.collections {
+            let age_ms = now_ms - collection.at.ms();
+            let used = boar.batches.iter().any(|b| b.fact.sources.iter().any(|s| s.collection == collection.entry()));
+            let waits = collection.fact.outcome == Outcome::Collected && !used;
+            if waits && (-HOUR_MS..RAW_KEEPS_MS).contains(&age_ms) {
+                list.push(Waiting {
+                    evaluation: evaluation_of(&boar, collection),
+                    collection: collection.clone(),
+                    boar: boar.clone(),
+                });
+            }
+        }
+    }
+    list.sort_by_key(|w| (w.collection.at.ms(), w.collection.order));
+    list
+}
+
+/// The latest evaluation of a collection.
+pub fn evaluation_of(boar: &BoarFacts, collection: &Seen<Collection>) -> Option<Seen<Evaluation>> {
+    boar.evaluations.iter().rev().find(|e| e.fact.collection == collection.entry()).cloned()
+}

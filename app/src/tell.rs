@@ -1,0 +1,231 @@
+//! Facts and answers of the domain, told in the words of the catalogue.
+
+use crate::parts::Role;
+use crate::words::{Key, Words, key};
+use chrono::NaiveDate;
+use pentally_domain::barn::{Barn, BoarFacts, Seen};
+use pentally_domain::boar::OffReason;
+use pentally_domain::collecting::Way;
+use pentally_domain::collection::{Collection, Despite, Glove, Mount, Outcome, Step, Temper, Trouble};
+use pentally_domain::rest::{Answer, Gap, Standing};
+use pentally_domain::time::Zone;
+
+/// A standing in words: the shape and colour, one or two words, and why.
+pub struct Told {
+    /// The colour and shape.
+    pub role: Role,
+    /// One or two words.
+    pub headline: String,
+    /// The reasons, the deciding one first.
+    pub why: Vec<String>,
+}
+
+/// Tells whether a boar may be collected.
+pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> Told {
+    let day = |d: NaiveDate| w.near_day(d, standing.today);
+    let on = |key: Key, d: NaiveDate| w.tr_with(key, &[("day", day(d).into())]);
+    let worked = || worked(w, standing);
+    let (role, headline, mut why) = match standing.answer {
+        Answer::Yes => (Role::Ready, w.tr(key::STAND_YES), vec![last_worked(w, standing)]),
+        Answer::Rests(until) => (Role::Rest, on(key::STAND_RESTS, until), worked()),
+        Answer::ThirdInSeven(until) => (Role::Rest, on(key::STAND_THIRD, until), worked()),
+        Answer::Off(reason, until) => (Role::Stop, w.tr(key::STAND_OFF), vec![off(w, reason, until.map(day))]),
+        Answer::TooYoung(until) => (Role::Stop, w.tr(key::STAND_YOUNG), vec![on(key::STAND_YOUNG_WHY, until)]),
+        Answer::Unknown(gap) => (Role::Unknown, w.tr(key::STAND_UNKNOWN), vec![w.tr(gap_key(gap))]),
+        Answer::Gone => {
+            let why = gone_on.map(|d| on(key::STAND_GONE_WHY, d));
+            (Role::Stop, w.tr(key::STAND_GONE), why.into_iter().collect())
+        }
+    };
+    if standing.repeating && standing.answer == Answer::Yes {
+        why.push(w.tr(key::STAND_YES_PRACTICE));
+    }
+    if let Some(idle) = standing.idle {
+        let key = if idle.clean_out { key::STAND_IDLE_CLEAN_OUT } else { key::STAND_IDLE_CHECK };
+        why.push(w.tr_with(key, &[("n", idle.days.into())]));
+    }
+    if !standing.doubles.is_empty() {
+        why.push(w.tr(key::STAND_DOUBLE));
+    }
+    Told { role, headline, why }
+}
+
+fn off(w: &Words, reason: OffReason, until: Option<String>) -> String {
+    let reason = w.tr(off_reason(reason)).into();
+    match until {
+        Some(day) => w.tr_with(key::STAND_OFF_UNTIL, &[("reason", reason), ("day", day.into())]),
+        None => w.tr_with(key::STAND_OFF_OPEN, &[("reason", reason)]),
+    }
+}
+
+fn last_worked(w: &Words, standing: &Standing) -> String {
+    match standing.spent_on.last() {
+        Some(day) => w.tr_with(key::STAND_YES_LAST, &[("day", w.near_day(*day, standing.today).into())]),
+        None => w.tr(key::STAND_YES_NEVER),
+    }
+}
+
+fn worked(w: &Words, standing: &Standing) -> Vec<String> {
+    let week = standing.spent_on.iter().filter(|d| (standing.today - **d).num_days() < 7);
+    let days: Vec<_> = week.map(|d| w.near_day(*d, standing.today)).collect();
+    if days.is_empty() {
+        return vec![last_worked(w, standing)];
+    }
+    vec![w.tr_with(key::STAND_WORKED, &[("days", days.join(", ").into())])]
+}
+
+const fn gap_key(gap: Gap) -> Key {
+    match gap {
+        Gap::Boar => key::STAND_UNKNOWN_BOAR,
+        Gap::History => key::STAND_UNKNOWN_HISTORY,
+        Gap::Age => key::STAND_UNKNOWN_AGE,
+        Gap::Clock => key::STAND_UNKNOWN_CLOCK,
+    }
+}
+
+/// The reason a boar is off collection.
+pub const fn off_reason(reason: OffReason) -> Key {
+    match reason {
+        OffReason::Ill => key::OFF_ILL,
+        OffReason::Lame => key::OFF_LAME,
+        OffReason::Fever => key::OFF_FEVER,
+        OffReason::Treated => key::OFF_TREATED,
+        OffReason::Injured => key::OFF_INJURED,
+        OffReason::Isolation => key::OFF_ISOLATION,
+        OffReason::BloodOrPus => key::OFF_BLOOD_OR_PUS,
+        OffReason::Cull => key::OFF_CULL,
+        OffReason::Other => key::OFF_OTHER,
+    }
+}
+
+/// A glove.
+pub const fn glove(glove: Glove) -> Key {
+    match glove {
+        Glove::Vinyl => key::GLOVE_VINYL,
+        Glove::Nitrile => key::GLOVE_NITRILE,
+        Glove::Polyethylene => key::GLOVE_POLYETHYLENE,
+        Glove::Latex => key::GLOVE_LATEX,
+        Glove::None => key::GLOVE_NONE,
+    }
+}
+
+/// What he mounts.
+pub const fn mount(mount: Mount) -> Key {
+    match mount {
+        Mount::Dummy => key::MOUNT_DUMMY,
+        Mount::Sow(_) => key::MOUNT_SOW,
+    }
+}
+
+/// A step of a collection.
+pub const fn step(step: Step) -> Key {
+    match step {
+        Step::Enters => key::STEP_ENTERS,
+        Step::Mounts => key::STEP_MOUNTS,
+        Step::LockOn => key::STEP_LOCK_ON,
+        Step::PreSperm => key::STEP_PRE_SPERM,
+        Step::SpermRich => key::STEP_SPERM_RICH,
+        Step::SpermPoor => key::STEP_SPERM_POOR,
+        Step::Gel => key::STEP_GEL,
+        Step::End => key::STEP_END,
+    }
+}
+
+/// A mood.
+pub const fn temper(temper: Temper) -> Key {
+    match temper {
+        Temper::Calm => key::TEMPER_CALM,
+        Temper::Restless => key::TEMPER_RESTLESS,
+        Temper::Slow => key::TEMPER_SLOW,
+        Temper::Dangerous => key::TEMPER_DANGEROUS,
+    }
+}
+
+/// Something that went wrong.
+pub const fn trouble(trouble: Trouble) -> Key {
+    match trouble {
+        Trouble::BackedOff => key::TROUBLE_BACKED_OFF,
+        Trouble::Slipped => key::TROUBLE_SLIPPED,
+        Trouble::Soft => key::TROUBLE_SOFT,
+        Trouble::Noise => key::TROUBLE_NOISE,
+        Trouble::Dirt => key::TROUBLE_DIRT,
+        Trouble::Blood => key::TROUBLE_BLOOD,
+        Trouble::Lame => key::TROUBLE_LAME,
+        Trouble::Hot => key::TROUBLE_HOT,
+        Trouble::Bite => key::TROUBLE_BITE,
+        Trouble::Charge => key::TROUBLE_CHARGE,
+        Trouble::PersonHurt => key::TROUBLE_PERSON_HURT,
+    }
+}
+
+/// A reason against the advice.
+pub const fn despite(despite: Despite) -> Key {
+    match despite {
+        Despite::SowsWait => key::DESPITE_SOWS_WAIT,
+        Despite::LastFailed => key::DESPITE_LAST_FAILED,
+        Despite::Practice => key::DESPITE_PRACTICE,
+        Despite::Veterinarian => key::DESPITE_VETERINARIAN,
+        Despite::RecordWrong => key::DESPITE_RECORD_WRONG,
+    }
+}
+
+/// The big word on the button that begins.
+pub const fn go(way: Way) -> Key {
+    match way {
+        Way::Helper => key::COLLECT_GO_HELPER,
+        Way::Afterwards => key::COLLECT_GO_AFTERWARDS,
+    }
+}
+
+/// What came of a collection, in a few words.
+pub fn collected(w: &Words, c: &Collection) -> String {
+    let what = match c.outcome {
+        Outcome::NothingKept => w.tr(key::COLLECTED_NOTHING_KEPT),
+        Outcome::NoMount => w.tr(key::COLLECTED_NO_MOUNT),
+        Outcome::Collected => match c.volume() {
+            Some(v) => w.tr_with(key::COLLECTED_VOLUME, &[("ml", w.num(v.value(), 0).into())]),
+            None => w.tr(key::COLLECTED_NO_VOLUME),
+        },
+    };
+    let mut words = vec![what];
+    words.extend(c.trouble.iter().map(|t| w.tr(trouble(*t)).to_lowercase()));
+    if c.outcome == Outcome::Collected && c.forbids_use() {
+        words.push(w.tr(key::COLLECTED_FORBIDDEN));
+    }
+    words.join(", ")
+}
+
+/// What went into the cup.
+pub fn in_the_cup(w: &Words, c: &Collection) -> String {
+    w.tr(match c.sperm_poor_in.value() {
+        Some(true) => key::COLLECTED_RICH_AND_POOR,
+        Some(false) => key::COLLECTED_RICH,
+        None => key::COLLECTED_CUP_UNANSWERED,
+    })
+}
+
+/// Dangers to people that his collections tell of, latest first, each once.
+pub fn dangers(w: &Words, boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Vec<String> {
+    let mut said = vec![];
+    let mut lines = vec![];
+    for c in boar.collections.iter().rev() {
+        for t in c.fact.trouble.iter().filter(|t| t.is_danger() && !said.contains(*t)) {
+            let day = w.near_day(zone.day(c.at.ms()), today);
+            lines.push(w.tr_with(key::BOAR_DANGER, &[("what", w.tr(trouble(*t)).into()), ("day", day.into())]));
+        }
+        said.extend(c.fact.trouble.iter().copied());
+    }
+    lines
+}
+
+/// "Thursday 06:05" in the farm's time; the date where it is longer ago.
+pub fn moment(w: &Words, zone: &Zone, ms: i64, now_ms: i64) -> String {
+    let time = zone.local(ms).format("%H:%M").to_string();
+    format!("{} {time}", w.near_day(zone.day(ms), zone.day(now_ms)))
+}
+
+/// "by Ana", where somebody was picked and has a name.
+pub fn by<T>(w: &Words, barn: &Barn, seen: &Seen<T>) -> Option<String> {
+    let name = barn.name(seen.person?)?;
+    Some(w.tr_with(key::BOAR_RECORDED_BY, &[("name", name.into())]))
+}

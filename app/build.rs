@@ -51,7 +51,7 @@ fn compile() -> Result<(), Vec<String>> {
     if !errors.is_empty() {
         return Err(errors);
     }
-    let tables = emit::table("EN", &en) + &emit::table("ES", &es);
+    let tables = emit::table("EN", &en) + &emit::table("ES", &es) + &emit::names(&en);
     let out = env::var("OUT_DIR").map_err(|why| vec![why.to_string()])?;
     write(&out, "keys.rs", &emit::keys(&en))?;
     write(&out, "table.rs", &tables)
@@ -89,7 +89,10 @@ fn same_files(en: &[Source], es: &[Source]) -> Vec<String> {
 fn same_in_both() -> Result<BTreeSet<String>, Vec<String>> {
     let listed = text(Path::new("locales/same-in-both.txt"))?;
     let lines = listed.lines().map(str::trim);
-    Ok(lines.filter(|l| !l.is_empty() && !l.starts_with('#')).map(str::to_owned).collect())
+    Ok(lines
+        .filter(|l| !l.is_empty() && !l.starts_with('#'))
+        .map(str::to_owned)
+        .collect())
 }
 
 fn named_in_code() -> Result<BTreeSet<String>, Vec<String>> {
@@ -102,10 +105,12 @@ fn named_in_code() -> Result<BTreeSet<String>, Vec<String>> {
 
 fn names_under(dir: &Path, named: &mut BTreeSet<String>) -> Result<(), Vec<String>> {
     for entry in fs::read_dir(dir).map_err(|why| said(&dir.to_string_lossy(), &why))? {
-        let path = entry.map_err(|why| said(&dir.to_string_lossy(), &why))?.path();
+        let path = entry
+            .map_err(|why| said(&dir.to_string_lossy(), &why))?
+            .path();
         if path.is_dir() {
             names_under(&path, named)?;
-        } else if path.extension().is_some_and(|ext| ext == "rs") {
+        } else if path.extension().is_some_and(|ext| ext == "rs") && !path.ends_with("tests.rs") {
             named.extend(rules::identifiers(&text(&path)?).map(str::to_owned));
         }
     }

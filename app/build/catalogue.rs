@@ -4,7 +4,9 @@
 //! the time to parse at each start. What is read is a strict part of Fluent:
 //! texts, variables, terms of the same language, and a choice by number or word.
 
-use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement, VariantKey};
+use fluent_syntax::ast::{
+    Entry, Expression, InlineExpression, Pattern, PatternElement, VariantKey,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One piece of a message, in reading order.
@@ -89,7 +91,11 @@ pub fn read(lang: &str, sources: &[Source]) -> Result<Catalogue, Vec<String>> {
             Err(why) => errors.push(format!("{place}: {why}")),
         }
     }
-    if errors.is_empty() { Ok(catalogue) } else { Err(errors) }
+    if errors.is_empty() {
+        Ok(catalogue)
+    } else {
+        Err(errors)
+    }
 }
 
 /// The names of all variables, choices included.
@@ -135,7 +141,8 @@ fn collect(
         Ok(resource) => resource,
         Err((resource, faults)) => {
             errors.extend(faults.iter().map(|fault| {
-                let line = text[..fault.pos.start.min(text.len())].lines().count().max(1);
+                let before = text.bytes().take(fault.pos.start);
+                let line = 1 + before.filter(|byte| *byte == b'\n').count();
                 format!("app/locales/{lang}/{file}, line {line}: not Fluent ({fault}).")
             }));
             resource
@@ -198,9 +205,11 @@ fn placeable(
         Expression::Inline(InlineExpression::VariableReference { id }) => {
             Ok(vec![Part::Var(id.name.clone())])
         }
-        Expression::Inline(InlineExpression::TermReference { id, arguments: None, .. }) => {
-            quoted(&id.name, terms, depth)
-        }
+        Expression::Inline(InlineExpression::TermReference {
+            id,
+            arguments: None,
+            ..
+        }) => quoted(&id.name, terms, depth),
         Expression::Select {
             selector: InlineExpression::VariableReference { id },
             variants,
@@ -215,11 +224,16 @@ fn placeable(
                     })
                 })
                 .collect();
-            Ok(vec![Part::Choice { var: id.name.clone(), variants: variants? }])
+            Ok(vec![Part::Choice {
+                var: id.name.clone(),
+                variants: variants?,
+            }])
         }
-        _ => Err("only a text, a variable { $n }, a term { -boar } or a choice by a variable \
+        _ => Err(
+            "only a text, a variable { $n }, a term { -boar } or a choice by a variable \
                   can stand in braces here."
-            .to_owned()),
+                .to_owned(),
+        ),
     }
 }
 

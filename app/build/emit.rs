@@ -18,9 +18,21 @@ pub fn keys(english: &Catalogue) -> String {
     out
 }
 
+/// The keys by name in the same order, for the tests.
+pub fn names(english: &Catalogue) -> String {
+    let names: Vec<_> = english.keys().collect();
+    format!(
+        "#[cfg(test)]\npub(super) static NAMES: [&str; {}] = {names:?};\n",
+        names.len()
+    )
+}
+
 /// The texts of one language in the order of the keys.
 pub fn table(name: &str, catalogue: &Catalogue) -> String {
-    let mut out = format!("pub(super) static {name}: [&[Part]; {}] = [\n", catalogue.len());
+    let mut out = format!(
+        "pub(super) static {name}: [&[Part]; {}] = [\n",
+        catalogue.len()
+    );
     for message in catalogue.values() {
         let _ = writeln!(out, "    {},", parts(&message.parts));
     }

@@ -38,7 +38,9 @@ pub fn between(en: &Catalogue, es: &Catalogue, same: &BTreeSet<String>) -> Vec<S
         }
     }
     for key in same.iter().filter(|key| !en.contains_key(*key)) {
-        errors.push(format!("app/locales/same-in-both.txt names `{key}`, which is no key."));
+        errors.push(format!(
+            "app/locales/same-in-both.txt names `{key}`, which is no key."
+        ));
     }
     errors
 }
@@ -86,7 +88,12 @@ fn clashes(catalogue: &Catalogue) -> Vec<String> {
     catalogue
         .keys()
         .filter(|key| !seen.insert(constant(key)))
-        .map(|key| format!("`{key}`: another key also becomes {}; rename one.", constant(key)))
+        .map(|key| {
+            format!(
+                "`{key}`: another key also becomes {}; rename one.",
+                constant(key)
+            )
+        })
         .collect()
 }
 

@@ -11,7 +11,7 @@ mod number;
 pub use number::{DECIMAL_MARK_EN, DECIMAL_MARK_ES, num};
 
 use leptos::prelude::{Get, RwSignal, Set, Signal, provide_context, use_context};
-use message::{Part, When, Variant};
+use message::{Part, Variant, When};
 use serde::{Deserialize, Serialize};
 
 /// The keys of all messages; each constant is documented by its English text.
@@ -89,7 +89,13 @@ impl Lang {
 
     /// The language of a tag such as `es-MX`, where we have it.
     pub fn from_tag(tag: &str) -> Option<Self> {
-        match tag.trim().split(['-', '_']).next()?.to_ascii_lowercase().as_str() {
+        match tag
+            .trim()
+            .split(['-', '_'])
+            .next()?
+            .to_ascii_lowercase()
+            .as_str()
+        {
             "en" => Some(Self::En),
             "es" => Some(Self::Es),
             _ => None,

@@ -1,6 +1,8 @@
 //! The rules of the message catalogue, each broken once; and every sentence we
 //! build compared with an independent renderer of the same Fluent files.
 
+#![allow(clippy::unwrap_used)] // a test may stop where a file is not as it must be
+
 // Each file is shared with the build script, which uses the rest of it.
 #[allow(dead_code)]
 #[path = "../build/catalogue.rs"]
@@ -31,12 +33,21 @@ fn refused(text: &str) -> String {
 
 #[test]
 fn two_languages_that_agree_pass() {
-    assert_eq!(between("a = Boar\nb = { $n } g\n", "a = Verraco\nb = { $n } g\n", &["b"]), "");
+    assert_eq!(
+        between(
+            "a = Boar\nb = { $n } g\n",
+            "a = Verraco\nb = { $n } g\n",
+            &["b"]
+        ),
+        ""
+    );
 }
 
 #[test]
 fn a_key_missing_in_either_language_is_named() {
-    assert!(between("a = Boar\n", "", &[]).contains("`a` in barn.ftl is missing in app/locales/es"));
+    assert!(
+        between("a = Boar\n", "", &[]).contains("`a` in barn.ftl is missing in app/locales/es")
+    );
     assert!(between("", "a = Boar\n", &[]).contains("missing in app/locales/en"));
 }
 
@@ -44,7 +55,10 @@ fn a_key_missing_in_either_language_is_named() {
 fn a_key_defined_twice_is_named_with_its_first_file() {
     let twice = [source("a = Boar\n"), source("a = Sow\n")].concat();
     let said = read("en", &twice).unwrap_err().join("\n");
-    assert!(said.contains("`a`: this key is already defined in barn.ftl"), "{said}");
+    assert!(
+        said.contains("`a`: this key is already defined in barn.ftl"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -66,7 +80,10 @@ fn variables_must_agree_also_inside_a_choice() {
         "a = { $n } dosis\n",
         &[],
     );
-    assert!(said.contains("English uses $boar, $n, Spanish uses $n"), "{said}");
+    assert!(
+        said.contains("English uses $boar, $n, Spanish uses $n"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -77,7 +94,11 @@ fn two_keys_that_become_one_constant_are_refused() {
 
 #[test]
 fn a_key_is_used_only_where_its_whole_constant_is_named_outside_comments() {
-    let named = |code: &str| rules::identifiers(code).map(str::to_owned).collect::<BTreeSet<_>>();
+    let named = |code: &str| {
+        rules::identifiers(code)
+            .map(str::to_owned)
+            .collect::<BTreeSet<_>>()
+    };
     let catalogue = catalogue("boar-rest = Rest\n");
     let unused = |code: &str| rules::unused(&catalogue, &named(code)).len();
     assert_eq!(unused("words.tr(key::BOAR_REST)"), 0);

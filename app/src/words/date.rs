@@ -15,13 +15,19 @@ impl Words {
 
     /// "12 March".
     pub fn day_month(&self, day: NaiveDate) -> String {
-        let args = [("day", Arg::from(day.day())), ("month", self.month(day).into())];
+        let args = [
+            ("day", Arg::from(day.day())),
+            ("month", self.month(day).into()),
+        ];
         self.tr_with(key::DATE_DAY_MONTH, &args)
     }
 
     /// "Thursday 12 March".
     pub fn weekday_day_month(&self, day: NaiveDate) -> String {
-        let args = [("weekday", self.weekday(day).into()), ("date", self.day_month(day).into())];
+        let args = [
+            ("weekday", self.weekday(day).into()),
+            ("date", self.day_month(day).into()),
+        ];
         self.tr_with(key::DATE_WEEKDAY_DAY_MONTH, &args)
     }
 

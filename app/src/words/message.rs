@@ -38,7 +38,9 @@ pub(super) fn write(out: &mut String, parts: &[Part], args: &[(&'static str, Arg
 }
 
 fn find<'a>(name: &str, args: &'a [(&'static str, Arg)]) -> Option<&'a Arg> {
-    args.iter().find(|(given, _)| *given == name).map(|(_, arg)| arg)
+    args.iter()
+        .find(|(given, _)| *given == name)
+        .map(|(_, arg)| arg)
 }
 
 fn write_arg(out: &mut String, name: &str, args: &[(&'static str, Arg)], lang: Lang) {
@@ -66,9 +68,13 @@ fn choose<'a>(variants: &'a [Variant], arg: Option<&Arg>, lang: Lang) -> Option<
             Arg::Count(count) => category(*count as f64, 0, lang),
             Arg::Figure(value, decimals) => category(*value, *decimals, lang),
         };
-        variants.iter().find(|v| matches!(v.when, When::Word(w) if w == word))
+        variants
+            .iter()
+            .find(|v| matches!(v.when, When::Word(w) if w == word))
     };
-    exact.or_else(word).or_else(|| variants.iter().find(|v| v.default))
+    exact
+        .or_else(word)
+        .or_else(|| variants.iter().find(|v| v.default))
 }
 
 /// The plural category. Source: Unicode CLDR 48, cardinal rules: English `one` is

@@ -42,7 +42,7 @@ impl Lang {
 
 fn push_grouped(out: &mut String, digits: &str) {
     for (index, digit) in digits.chars().enumerate() {
-        if digits.len() > 4 && index > 0 && (digits.len() - index) % 3 == 0 {
+        if digits.len() > 4 && index > 0 && (digits.len() - index).is_multiple_of(3) {
             out.push(THIN);
         }
         out.push(digit);

@@ -58,3 +58,74 @@ fn the_language_is_taken_from_what_the_browser_asks() {
     assert_eq!(Lang::preferred("de, es;q=0"), None);
     assert_eq!(Lang::preferred(""), None);
 }
+
+/// Every message beside what fluent-bundle 0.16, a renderer of its own with the
+/// plural rules of `intl_pluralrules` 7, makes of the same files.
+#[test]
+fn each_sentence_is_the_one_an_independent_renderer_writes() {
+    for lang in Lang::ALL {
+        let bundle = oracle(lang);
+        for (index, name) in table::NAMES.iter().enumerate() {
+            let key = Key(u16::try_from(index).unwrap());
+            for n in [0, 1, 2, 5, 21, 1000] {
+                let ours = Words::of(lang).tr_with(key, &given(key, &Arg::Count(n)));
+                assert_eq!(ours, theirs(&bundle, name, &n.into()), "{name}, {n}");
+            }
+            let ours = Words::of(lang).tr_with(key, &given(key, &"dummy".into()));
+            assert_eq!(ours, theirs(&bundle, name, &"dummy".into()), "{name}");
+        }
+    }
+}
+
+type Bundle = fluent_bundle::FluentBundle<fluent_bundle::FluentResource>;
+
+fn oracle(lang: Lang) -> Bundle {
+    let mut bundle = Bundle::new(vec![lang.tag().parse().unwrap()]);
+    bundle.set_use_isolating(false);
+    let dir = format!("{}/locales/{}", env!("CARGO_MANIFEST_DIR"), lang.tag());
+    for entry in std::fs::read_dir(dir).unwrap() {
+        let text = std::fs::read_to_string(entry.unwrap().path()).unwrap();
+        let read = fluent_bundle::FluentResource::try_new(text).unwrap();
+        bundle.add_resource(read).unwrap();
+    }
+    bundle
+}
+
+fn theirs(bundle: &Bundle, name: &str, value: &fluent_bundle::FluentValue<'static>) -> String {
+    let key = Key(u16::try_from(table::NAMES.iter().position(|n| *n == name).unwrap()).unwrap());
+    let mut args = fluent_bundle::FluentArgs::new();
+    for (variable, _) in given(key, &Arg::Count(0)) {
+        args.set(variable, value.clone());
+    }
+    let pattern = bundle.get_message(name).unwrap().value().unwrap();
+    let mut faults = Vec::new();
+    let said = bundle
+        .format_pattern(pattern, Some(&args), &mut faults)
+        .into_owned();
+    assert!(faults.is_empty(), "{name}: {faults:?}");
+    said
+}
+
+/// The same value for every variable of a message.
+fn given(key: Key, value: &Arg) -> Vec<(&'static str, Arg)> {
+    fn walk(parts: &[Part], found: &mut Vec<&'static str>) {
+        for part in parts {
+            match part {
+                Part::Text(_) => {}
+                Part::Var(name) => found.push(*name),
+                Part::Choice(name, variants) => {
+                    found.push(*name);
+                    variants.iter().for_each(|v| walk(v.parts, found));
+                }
+            }
+        }
+    }
+    let mut found = Vec::new();
+    walk(table::EN[usize::from(key.0)], &mut found);
+    found.sort_unstable();
+    found.dedup();
+    found
+        .into_iter()
+        .map(|name| (name, value.clone()))
+        .collect()
+}

@@ -4,6 +4,7 @@
 //! `ledger::Ledger` is the order-free fold of all that is said about one subject, a
 //! `barn::Barn` is the ledgers at hand, and every page is a pure function of it and of now.
 
+pub mod code;
 pub mod envelope;
 pub mod id;
 pub mod said;

@@ -1,0 +1,47 @@
+// Starts the app and its service worker. The app reads `window.pentally`; all
+// hashed names live in this one generated set, so the wasm need not know them.
+import start from "%app-js%";
+
+const house = { set: document.documentElement.dataset.set, waiting: null };
+window.pentally = house;
+
+/** Loads the tag reader; resolves to its module, ready for use. */
+house.scanner = async () => {
+  const { scanner, scannerWasm } = document.documentElement.dataset;
+  const module = await import(scanner);
+  await module.default({ module_or_path: scannerWasm });
+  return module;
+};
+
+/** Lets a waiting newer version take over; the page then loads again. */
+house.takeOver = () => house.waiting?.postMessage("take over");
+
+function newerIsWaiting(worker) {
+  house.waiting = worker;
+  window.dispatchEvent(new Event("pentally:newer"));
+}
+
+async function keepOffline() {
+  // Absent on plain http: there the app reads only, and says so itself.
+  const workers = navigator.serviceWorker;
+  if (!workers) return;
+  const controlled = workers.controller !== null;
+  let loading = false;
+  workers.addEventListener("controllerchange", () => {
+    // The first worker of a fresh visit belongs to this very set: nothing to load.
+    if (!controlled || loading) return;
+    loading = true;
+    location.reload();
+  });
+  const registration = await workers.register("/sw.js", { updateViaCache: "none" });
+  if (registration.waiting && controlled) newerIsWaiting(registration.waiting);
+  registration.addEventListener("updatefound", () => {
+    const worker = registration.installing;
+    worker.addEventListener("statechange", () => {
+      if (worker.state === "installed" && registration.active) newerIsWaiting(worker);
+    });
+  });
+}
+
+await start({ module_or_path: "%app-wasm%" });
+keepOffline().catch((why) => console.warn("The app is not kept for use offline:", why));

@@ -1,0 +1,51 @@
+// The service worker: one hashed set of files, fetched whole or not at all, and
+// served from this worker's own cache. It never answers for the interface.
+const SET = "%set%";
+const SHELL = "%shell%";
+const FILES = %files%;
+
+const CACHE_PREFIX = "pentally-";
+const CACHE = CACHE_PREFIX + SET;
+
+self.addEventListener("install", (event) => {
+  // No skipWaiting here: a form may be open under the older version.
+  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(FILES)));
+});
+
+self.addEventListener("activate", (event) => {
+  event.waitUntil(dropOlder().then(() => self.clients.claim()));
+});
+
+self.addEventListener("message", (event) => {
+  if (event.data === "take over") self.skipWaiting();
+});
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  if (request.method !== "GET" || url.origin !== self.location.origin) return;
+  if (url.pathname.startsWith("/api/") || url.pathname === "/health") return;
+  if (request.mode === "navigate") {
+    if (isPage(url.pathname)) event.respondWith(kept(SHELL));
+  } else if (FILES.includes(url.pathname)) {
+    event.respondWith(kept(url.pathname));
+  }
+});
+
+// A page's address never has a dot in its last part; a file's always has.
+function isPage(path) {
+  return !path.slice(path.lastIndexOf("/")).includes(".");
+}
+
+// What the browser threw out of the cache is asked of the network, which
+// answers 404 for a missing file, never a page.
+async function kept(path) {
+  const cache = await caches.open(CACHE);
+  return (await cache.match(path)) ?? fetch(path);
+}
+
+async function dropOlder() {
+  const names = await caches.keys();
+  const older = names.filter((name) => name.startsWith(CACHE_PREFIX) && name !== CACHE);
+  await Promise.all(older.map((name) => caches.delete(name)));
+}

@@ -1,1 +1,4 @@
-//! Pentally's binary: store, sync, pages and command line.
+//! Pentally's office: the store, sync, pages and the command line.
+
+pub mod bundle;
+pub mod store;

@@ -1,0 +1,216 @@
+//! Taking in what a device hands over: judged one by one, stored in one transaction.
+
+use super::aside::{self, SetAside};
+use super::device::{self, Device};
+use super::error::StoreError;
+use super::meta::{self, Home};
+use super::tables::{Tables, author_key, end, hash_at, split};
+use super::views::Views;
+use super::{Store, alarm};
+use pentally_domain::envelope::{Entry, Hash};
+use pentally_domain::fact::Fact;
+use pentally_domain::id::{DeviceId, Epoch};
+use pentally_domain::sync::{Aside, Beside, Cursor, Fate, Judged, PROTOCOL, Push, Receipt, judge};
+use redb::ReadableTable;
+use std::collections::BTreeMap;
+
+/// The longest text of personal data, in bytes.
+pub const BESIDE_MAX_BYTES: usize = 2_000;
+
+impl Store {
+    /// Takes in a push and answers after a durable commit. `now_ms` is the server's clock.
+    pub fn push(&self, push: &Push, now_ms: i64) -> Result<Receipt, StoreError> {
+        self.write(|t| {
+            let mut taking = Taking::begin(t, push.device, now_ms)?;
+            let resend = match push.cursor {
+                Some(cursor) => !is_ours(&t.log, taking.epoch, cursor)?,
+                None => false,
+            };
+            let fates = push.entries.iter().map(|line| taking.take(t, line.get())).collect::<Result<Vec<_>, _>>()?;
+            push.beside.iter().try_for_each(|b| put_beside(t, b, push.device, now_ms))?;
+            let (receipt, sender) = taking.finish(t, push)?;
+            Ok(Receipt { fates, resend, backed_up: sender.backed_up, highest: sender.highest, ..receipt })
+        })
+    }
+}
+
+/// Whether a cursor is a place in this history.
+pub(super) fn is_ours(
+    log: &impl ReadableTable<u64, super::tables::Bytes>,
+    epoch: Epoch,
+    cursor: Cursor,
+) -> Result<bool, StoreError> {
+    Ok(cursor.epoch == epoch && hash_at(log, cursor.n)? == Some(cursor.hash))
+}
+
+/// Keeps personal data; the latest holds. A text that is too long is set aside.
+pub(super) fn put_beside(t: &mut Tables<'_>, beside: &Beside, sender: DeviceId, now_ms: i64) -> Result<(), StoreError> {
+    if beside.text.as_ref().is_some_and(|text| text.len() > BESIDE_MAX_BYTES) {
+        let detail = format!("beside.text has more than {BESIDE_MAX_BYTES} bytes");
+        let text = serde_json::to_string(beside)?;
+        return aside::keep(t, &SetAside { received_at_ms: now_ms, sender, reason: Aside::Bounds { detail }, text });
+    }
+    let key = beside.entry.uuid();
+    let stored = t.beside.get(key.as_bytes())?.map(|v| serde_json::from_slice::<Beside>(v.value())).transpose()?;
+    if stored.is_none_or(|s| s.set_at_ms < beside.set_at_ms) {
+        t.beside.insert(key.as_bytes(), serde_json::to_vec(beside)?.as_slice())?;
+    }
+    Ok(())
+}
+
+/// One transaction's worth of arrivals.
+pub(super) struct Taking {
+    home: Home,
+    pub(super) epoch: Epoch,
+    sender: DeviceId,
+    now_ms: i64,
+    n: u64,
+    hash: Hash,
+    head: pentally_domain::writer::Head,
+    views: Views,
+    devices: BTreeMap<DeviceId, Device>,
+}
+
+impl Taking {
+    pub(super) fn begin(t: &Tables<'_>, sender: DeviceId, now_ms: i64) -> Result<Self, StoreError> {
+        let (n, hash) = end(&t.log)?;
+        Ok(Self {
+            home: meta::home(&t.meta)?,
+            epoch: meta::epoch(&t.meta)?,
+            sender,
+            now_ms,
+            n,
+            hash,
+            head: meta::head(&t.meta)?,
+            views: Views::default(),
+            devices: BTreeMap::from([(sender, device::load(t, sender)?)]),
+        })
+    }
+
+    /// Judges one element and stores it, or keeps it apart.
+    pub(super) fn take(&mut self, t: &mut Tables<'_>, text: &str) -> Result<Fate, StoreError> {
+        match judge(text, self.home.farm) {
+            Judged::Aside(reason) => {
+                self.keep_aside(t, text, &reason)?;
+                Ok(Fate::SetAside { reason })
+            }
+            Judged::Entry(entry, fact) => match self.standing(t, &entry)? {
+                Some(Fate::Conflict { reason }) => {
+                    self.keep_aside(t, text, &reason)?;
+                    Ok(Fate::Conflict { reason })
+                }
+                Some(fate) => Ok(fate),
+                None => {
+                    self.append(t, &entry, fact.as_deref())?;
+                    Ok(Fate::Stored)
+                }
+            },
+        }
+    }
+
+    /// Adds an entry that is known to be new.
+    pub(super) fn append(&mut self, t: &mut Tables<'_>, entry: &Entry, fact: Option<&Fact>) -> Result<(), StoreError> {
+        let e = entry.envelope();
+        self.n += 1;
+        self.hash = self.hash.chained(&entry.hash());
+        let value = [self.hash.bytes().as_slice(), &entry.to_bytes()].concat();
+        t.log.insert(self.n, value.as_slice())?;
+        t.by_id.insert(e.id.uuid().as_bytes(), self.n)?;
+        t.by_author.insert(&author_key(e.device, e.seq), self.n)?;
+        self.received(t, e.device, e.seq)?;
+        alarm::raise(t, self.n, entry, self.now_ms)?;
+        self.head.clock = self.head.clock.witness(e.clock, self.now_ms);
+        fact.map_or(Ok(()), |fact| self.views.take_in(t, self.n, entry, fact))
+    }
+
+    /// Writes what was gathered and says where things stand.
+    pub(super) fn finish(mut self, t: &mut Tables<'_>, push: &Push) -> Result<(Receipt, Device), StoreError> {
+        let sender = self.devices.entry(self.sender).or_default();
+        sender.floor = push.floor.max(sender.floor);
+        sender.last_seen_ms = Some(self.now_ms);
+        sender.unsent = push.unsent;
+        self.settle(t)?;
+        let sender = self.devices.get(&self.sender).cloned().unwrap_or_default();
+        let contiguous = self.devices.iter().map(|(id, device)| (*id, device.contiguous)).collect();
+        let receipt = Receipt {
+            protocol: PROTOCOL,
+            farm: self.home.farm,
+            fates: vec![],
+            contiguous,
+            highest: sender.highest,
+            cursor: Cursor { epoch: self.epoch, n: self.n, hash: self.hash },
+            resend: false,
+            backed_up: sender.backed_up,
+            now_ms: self.now_ms,
+        };
+        self.write(t)?;
+        Ok((receipt, sender))
+    }
+
+    /// Brings every device's count up to date.
+    pub(super) fn settle(&mut self, t: &Tables<'_>) -> Result<(), StoreError> {
+        self.devices.iter_mut().try_for_each(|(id, device)| device::settle(t, *id, device))
+    }
+
+    /// The server's own thread, to be written on.
+    pub(super) const fn head_mut(&mut self) -> &mut pentally_domain::writer::Head {
+        &mut self.head
+    }
+
+    /// How many entries the log has now.
+    pub(super) const fn n(&self) -> u64 {
+        self.n
+    }
+
+    /// The device as far as it arrived.
+    pub(super) fn device_mut(&mut self, t: &Tables<'_>, id: DeviceId) -> Result<&mut Device, StoreError> {
+        use std::collections::btree_map::Entry::{Occupied, Vacant};
+        match self.devices.entry(id) {
+            Occupied(known) => Ok(known.into_mut()),
+            Vacant(place) => Ok(place.insert(device::load(t, id)?)),
+        }
+    }
+
+    /// Writes devices, the server's thread and the views.
+    pub(super) fn write(self, t: &mut Tables<'_>) -> Result<(), StoreError> {
+        self.devices.iter().try_for_each(|(id, device)| device::save(t, *id, device))?;
+        meta::put(&mut t.meta, meta::HEAD_KEY, &self.head)?;
+        self.views.write(t)
+    }
+
+    /// What the log already says about an entry: a duplicate, a conflict, or nothing.
+    fn standing(&self, t: &Tables<'_>, entry: &Entry) -> Result<Option<Fate>, StoreError> {
+        let e = entry.envelope();
+        if let Some(n) = t.by_id.get(e.id.uuid().as_bytes())?.map(|n| n.value()) {
+            let stored = t.log.get(n)?.ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
+            let same = split(stored.value())?.1 == entry.to_bytes();
+            let fate = if same { Fate::Duplicate } else { Fate::Conflict { reason: Aside::SameId } };
+            return Ok(Some(fate));
+        }
+        let taken = t.by_author.get(&author_key(e.device, e.seq))?.is_some_and(|n| n.value() > 0);
+        Ok(taken.then_some(Fate::Conflict { reason: Aside::SameSequence }))
+    }
+
+    fn keep_aside(&mut self, t: &mut Tables<'_>, text: &str, reason: &Aside) -> Result<(), StoreError> {
+        let aside = SetAside {
+            received_at_ms: self.now_ms,
+            sender: self.sender,
+            reason: reason.clone(),
+            text: text.to_owned(),
+        };
+        aside::keep(t, &aside)?;
+        match aside::author(text) {
+            Some((device, seq)) => {
+                aside::mark(t, device, seq)?;
+                self.received(t, device, seq)
+            }
+            None => Ok(()),
+        }
+    }
+
+    fn received(&mut self, t: &Tables<'_>, device: DeviceId, seq: u64) -> Result<(), StoreError> {
+        let device = self.device_mut(t, device)?;
+        device.highest = device.highest.max(seq);
+        Ok(())
+    }
+}

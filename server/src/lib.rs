@@ -2,3 +2,4 @@
 
 pub mod bundle;
 pub mod store;
+pub mod tags;

@@ -121,15 +121,15 @@ pub fn svg(origin: &Origin, code: Code) -> Result<String, TagError> {
         source,
     })?;
     let side = symbol.width() + 2 * QUIET_ZONE;
-    let size = quarters(side * module_quarter_mm(symbol.width()));
+    let whole = quarters(side * module_quarter_mm(symbol.width()));
     Ok(format!(
         concat!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{size}mm" height="{size}mm" "#,
+            r#"<svg xmlns="http://www.w3.org/2000/svg" width="{whole}mm" height="{whole}mm" "#,
             r#"viewBox="0 0 {side} {side}" shape-rendering="crispEdges"><title>{url}</title>"#,
             r##"<path fill="#fff" d="M0 0h{side}v{side}h-{side}z"/><path fill="#000" d="{runs}"/></svg>"##,
             "\n"
         ),
-        size = size,
+        whole = whole,
         side = side,
         url = url,
         runs = runs(&symbol),

@@ -1,5 +1,4 @@
-//! The rules of the message catalogue, each broken once; and every sentence we
-//! build compared with an independent renderer of the same Fluent files.
+//! The rules of the message catalogue, each broken once.
 
 #![allow(clippy::unwrap_used)] // a test may stop where a file is not as it must be
 

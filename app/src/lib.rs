@@ -1,5 +1,6 @@
 //! Pentally's screens and the phone's side of the log.
 
+pub mod parts;
 pub mod words;
 
 #[cfg(feature = "csr")]

@@ -10,7 +10,8 @@ mod number;
 
 pub use number::{DECIMAL_MARK_EN, DECIMAL_MARK_ES, num};
 
-use leptos::prelude::{Get, RwSignal, Set, Signal, provide_context, use_context};
+use leptos::prelude::{Get, GetUntracked, RwSignal, Set, Signal, provide_context, use_context};
+use leptos::reactive::graph::Observer;
 use message::{Part, Variant, When};
 use serde::{Deserialize, Serialize};
 
@@ -137,7 +138,9 @@ impl Words {
     pub fn lang(&self) -> Lang {
         match self.0 {
             Source::Fixed(lang) => lang,
-            Source::Live(lang) => lang.get(),
+            // Outside a closure nothing follows, and nothing should warn of it.
+            Source::Live(lang) if Observer::get().is_some() => lang.get(),
+            Source::Live(lang) => lang.get_untracked(),
         }
     }
 

@@ -43,7 +43,7 @@ keypad-bounds = { $low } to { $high } { $unit }
 keypad-too-low = { $read } { $unit } was read; the least is { $low } { $unit }.
 keypad-too-high = { $read } { $unit } was read; the most is { $high } { $unit }.
 keypad-empty = Type a number
-keypad-digit-missing = { $read } is not a whole number yet; add a digit after the mark.
+keypad-unfinished = A mark was read; add a digit after it or erase it.
 stepper-less = Less
 stepper-more = More
 

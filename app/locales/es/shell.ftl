@@ -46,7 +46,7 @@ keypad-bounds = { $low } a { $high } { $unit }
 keypad-too-low = Se leyó { $read } { $unit }; lo mínimo es { $low } { $unit }.
 keypad-too-high = Se leyó { $read } { $unit }; lo máximo es { $high } { $unit }.
 keypad-empty = Teclee un número
-keypad-digit-missing = { $read } aún no es un número completo; añada una cifra tras la coma.
+keypad-unfinished = Se leyó una coma; añada una cifra o bórrela.
 stepper-less = Menos
 stepper-more = Más
 

@@ -36,7 +36,7 @@ pub enum Screen {
 }
 
 /// One tap.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Tap {
     /// Chose a glove.
     Glove(Glove),
@@ -60,10 +60,10 @@ pub enum Tap {
     AmountIsRight,
     /// Whether the sperm-poor fraction went into the cup.
     PoorIn(bool),
-    /// His mood.
-    Temper(Temper),
-    /// Something went wrong; a second tap takes it back.
-    Trouble(Trouble),
+    /// His mood; none takes the answer back.
+    Temper(Option<Temper>),
+    /// What went wrong, all of it.
+    Trouble(Vec<Trouble>),
     /// To the screen before.
     Back,
 }
@@ -160,8 +160,8 @@ impl Collecting {
                 self.screen = Screen::Finish;
             }
             Tap::PoorIn(went_in) => self.record.sperm_poor_in = Said::Confirmed(went_in),
-            Tap::Temper(temper) => self.record.temper = (self.record.temper != Some(temper)).then_some(temper),
-            Tap::Trouble(trouble) => self.toggle(trouble),
+            Tap::Temper(temper) => self.record.temper = temper,
+            Tap::Trouble(trouble) => self.record.trouble = trouble,
             Tap::Back => self.screen = self.before(),
         }
         Ok(self)
@@ -236,13 +236,6 @@ impl Collecting {
     fn done(&mut self, outcome: Outcome) {
         self.outcome = Some(outcome);
         self.screen = if outcome == Outcome::Collected { Screen::Amount } else { Screen::Finish };
-    }
-
-    fn toggle(&mut self, trouble: Trouble) {
-        match self.record.trouble.iter().position(|t| *t == trouble) {
-            Some(at) => drop(self.record.trouble.remove(at)),
-            None => self.record.trouble.push(trouble),
-        }
     }
 
     fn before(&self) -> Screen {

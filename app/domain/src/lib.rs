@@ -1,11 +1,30 @@
 //! Entries, views, rules and arithmetic of the boar barn: no I/O, no clock, no chance.
 //!
-//! The log of [`envelope::Entry`]s is the truth. A `fact::Fact` is what one entry says, a
-//! `ledger::Ledger` is the order-free fold of all that is said about one subject, a
-//! `barn::Barn` is the ledgers at hand, and every page is a pure function of it and of now.
+//! The log of [`envelope::Entry`]s is the truth. A [`fact::Fact`] is what one entry says, a
+//! [`ledger::Ledger`] is the order-free fold of all that is said about one subject, a
+//! [`barn::Barn`] is the ledgers at hand, and every page is a pure function of it and of now.
 
+pub mod amend;
+pub mod barn;
+pub mod batch;
+pub mod boar;
 pub mod code;
+pub mod collecting;
+pub mod collection;
+pub mod counting;
+pub mod doses;
 pub mod envelope;
+pub mod evaluation;
+pub mod fact;
+pub mod farm;
 pub mod id;
+pub mod ledger;
+pub mod outbox;
+pub mod rest;
 pub mod said;
+pub mod sow;
+pub mod sync;
 pub mod time;
+pub mod today;
+pub mod units;
+pub mod writer;

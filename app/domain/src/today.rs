@@ -1,8 +1,9 @@
 //! The day at a glance: every boar's standing in groups, and what waits for the bench.
 
 use crate::barn::{Barn, BoarFacts, Seen};
-use crate::collection::{Collection, Outcome};
+use crate::collection::{Collection, Glove, Outcome};
 use crate::evaluation::Evaluation;
+use crate::id::PersonId;
 use crate::rest::{Answer, Standing, standing};
 use crate::time::HOUR_MS;
 
@@ -83,4 +84,13 @@ pub fn waiting(barn: &Barn, now_ms: i64) -> Vec<Waiting> {
 /// The latest evaluation of a collection.
 pub fn evaluation_of(boar: &BoarFacts, collection: &Seen<Collection>) -> Option<Seen<Evaluation>> {
     boar.evaluations.iter().rev().find(|e| e.fact.collection == collection.entry()).cloned()
+}
+
+/// The glove this person confirmed last on the farm's day of `now_ms`; none before the first.
+pub fn glove_today(barn: &Barn, person: Option<PersonId>, now_ms: i64) -> Option<Glove> {
+    let zone = barn.zone_at(now_ms);
+    let today = zone.day(now_ms);
+    let boars = barn.boars();
+    let mine = boars.iter().flat_map(|b| &b.collections).filter(|c| c.person == person && zone.day(c.at.ms()) == today);
+    mine.max_by_key(|c| c.order).and_then(|c| c.fact.glove.value().copied())
 }

@@ -12,6 +12,7 @@ use axum::routing::get;
 use rust_embed::RustEmbed;
 use serde::Deserialize;
 use std::borrow::Cow;
+use std::path::Path as FsPath;
 use std::sync::{Arc, LazyLock};
 
 pub use kept::{Kept, keep};
@@ -97,7 +98,7 @@ async fn hashed(
     if embedded.filter(|file| file.is_hashed()).any(|file| file.name == name) {
         return answer(&name, &asked, FOR_EVER, |twin| Files::get(twin).map(|file| file.data));
     }
-    let Some(path) = kept.path_of(&name) else { return missing() };
+    let Some(path) = kept.path_of(&name).map(FsPath::to_owned) else { return missing() };
     let read = move || {
         answer(&name, &asked, FOR_EVER, |twin| {
             std::fs::read(path.with_file_name(twin)).ok().map(Cow::Owned)

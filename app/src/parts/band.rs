@@ -18,6 +18,8 @@ pub enum Role {
 
 /// Headlines up to this many characters are written at 72 px.
 const SHORT_CHARS: usize = 5;
+/// Headlines from this many characters on run over two lines.
+const LONG_CHARS: usize = 10;
 
 impl Role {
     /// Its shape.
@@ -49,7 +51,7 @@ pub fn Band(
     #[prop(into)] why: Signal<String>,
     #[prop(optional)] children: Option<Children>,
 ) -> impl IntoView {
-    let class = move || format!("band {}{}", role.get().class(), short(&headline.get()));
+    let class = move || format!("band {}{}", role.get().class(), length(&headline.get()));
     view! {
         <header class=class>
             {children.map(|who| view! { <p class="who">{who()}</p> })}
@@ -78,10 +80,10 @@ pub fn Title(
     }
 }
 
-fn short(headline: &str) -> &'static str {
-    if headline.chars().count() <= SHORT_CHARS {
-        " short"
-    } else {
-        ""
+fn length(headline: &str) -> &'static str {
+    match headline.chars().count() {
+        ..=SHORT_CHARS => " short",
+        LONG_CHARS.. => " long",
+        _ => "",
     }
 }

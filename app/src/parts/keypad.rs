@@ -4,6 +4,9 @@ use super::{Drawing, Figure, Mark, Press, Reading};
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 
+/// More characters than this are written at 44 px instead of 72.
+const LONG: usize = 3;
+
 /// A pad for a figure with its unit and bounds. `typed` holds the digits with `.`
 /// as mark; read it with [`Figure::read`]. Each tap counts: nothing is taken for
 /// a repeat here.
@@ -20,24 +23,21 @@ pub fn Keypad(
             .replace('.', &words.lang().decimal_mark().to_string())
     };
     let reading = move || figure.read(&typed.get());
+    let long = move || typed.with(String::len) > LONG;
     let wrong = move || matches!(reading(), Reading::TooHigh(_));
     let press = Callback::new(move |press| typed.update(|t| *t = figure.after(t, press)));
     let mark = (figure.decimals > 0)
         .then(|| Signal::derive(move || words.lang().decimal_mark().to_string()));
     view! {
         <div class="keypad">
-            <p class="typed" aria-live="polite">
-                <Show
-                    when=move || !typed.get().is_empty()
-                    fallback=move || view! { <span class="empty">{words.tr(key::KEYPAD_EMPTY)}</span> }
-                >
-                    <span>{shown}</span>
-                </Show>
-                <span class="unit">{unit}</span>
-            </p>
-            <p class="bounds" class:wrong=wrong>
-                {move || said(words, figure, reading(), &unit.get())}
-            </p>
+            <div class="head">
+                <p class="bounds" class:wrong=wrong>
+                    {move || said(words, figure, reading(), &unit.get())}
+                </p>
+                <p class="typed" class:long=long aria-live="polite">
+                    {shown} <span class="unit">{unit}</span>
+                </p>
+            </div>
             <Keys press=press mark=mark />
         </div>
     }
@@ -59,7 +59,9 @@ pub fn CodePad(typed: RwSignal<String>, length: usize) -> impl IntoView {
     };
     view! {
         <div class="keypad">
-            <p class="typed code" aria-live="polite">{shown}</p>
+            <div class="head">
+                <p class="typed long code" aria-live="polite">{shown}</p>
+            </div>
             <Keys press=press mark=None />
         </div>
     }

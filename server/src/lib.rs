@@ -1,5 +1,11 @@
 //! Pentally's office: the store, sync, pages and the command line.
 
 pub mod bundle;
+pub mod carry;
+pub mod cli;
+pub mod http;
+pub mod invented;
+pub mod moment;
+pub mod serve;
 pub mod store;
-pub mod tags;
+pub mod zone;

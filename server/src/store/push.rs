@@ -32,6 +32,25 @@ impl Store {
             Ok(Receipt { fates, resend, backed_up: sender.backed_up, highest: sender.highest, ..receipt })
         })
     }
+
+    /// Takes in lines from a file, as if the server's own device had brought them.
+    pub fn take_lines(&self, lines: &[String], now_ms: i64) -> Result<Vec<Fate>, StoreError> {
+        self.write(|t| {
+            let mut taking = Taking::begin(t, meta::head(&t.meta)?.device, now_ms)?;
+            let fates = lines.iter().map(|line| taking.take(t, line)).collect::<Result<Vec<_>, _>>()?;
+            taking.settle(t)?;
+            taking.write(t)?;
+            Ok(fates)
+        })
+    }
+
+    /// Takes in personal data from a file.
+    pub fn take_beside(&self, list: &[Beside], now_ms: i64) -> Result<(), StoreError> {
+        self.write(|t| {
+            let sender = meta::head(&t.meta)?.device;
+            list.iter().try_for_each(|beside| put_beside(t, beside, sender, now_ms))
+        })
+    }
 }
 
 /// Whether a cursor is a place in this history.

@@ -12,11 +12,12 @@ use super::tables::{
     of_subject_key, of_subject_of, read_entry, split_ledger, subject_key,
 };
 use pentally_domain::barn::Barn;
+use pentally_domain::code::Code;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::ledger::Ledger;
-use pentally_domain::sync::{Beside, Cursor};
+use pentally_domain::sync::{Beside, Cursor, PAGE_MAX_BYTES};
 use redb::{ReadTransaction, ReadableTable, ReadableTableMetadata};
 use serde::Serialize;
 use uuid::Uuid;
@@ -86,8 +87,8 @@ impl Store {
     }
 
     /// What a pen tag's or semen batch's code leads to, with the entry that gave the code out.
-    /// `code` in its written form. Whether the entry still counts is for the ledger to say.
-    pub fn of_code(&self, code: &str) -> Result<Vec<(Subject, EntryId)>, StoreError> {
+    /// Whether the entry still counts is for the ledger to say.
+    pub fn of_code(&self, code: Code) -> Result<Vec<(Subject, EntryId)>, StoreError> {
         self.read(|txn| {
             let start = code_key(code, None);
             let mut found = vec![];
@@ -101,12 +102,18 @@ impl Store {
         })
     }
 
-    /// Entries after number `after`, oldest first, at most `limit`, with their numbers.
+    /// Entries after number `after`, oldest first, with their numbers: at most `limit`, and none
+    /// after the one at which their bytes exceed [`PAGE_MAX_BYTES`].
     pub fn log(&self, after: u64, limit: usize) -> Result<Vec<(u64, Entry)>, StoreError> {
         self.read(|txn| {
             let mut list = vec![];
+            let mut bytes = 0;
             for item in txn.open_table(LOG)?.range(after.saturating_add(1)..)?.take(limit) {
                 let (n, value) = item?;
+                if bytes > PAGE_MAX_BYTES {
+                    break;
+                }
+                bytes += value.value().len();
                 list.push((n.value(), read_entry(n.value(), value.value())?));
             }
             Ok(list)

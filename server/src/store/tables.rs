@@ -2,6 +2,7 @@
 //! the order of the bytes is the order of the numbers.
 
 use super::error::StoreError;
+use pentally_domain::code::Code;
 use pentally_domain::envelope::{Entry, Hash};
 use pentally_domain::fact::Subject;
 use pentally_domain::id::{BoarId, DeviceId, EntryId, PenId, SowId};
@@ -29,7 +30,7 @@ pub(super) const LEDGERS: TableDefinition<&'static SubjectKey, Bytes> = TableDef
 pub(super) const CHANGED: TableDefinition<&'static PairKey, ()> = TableDefinition::new("changed");
 /// Subject ++ n of every entry that touched it.
 pub(super) const OF_SUBJECT: TableDefinition<&'static PairKey, ()> = TableDefinition::new("of_subject");
-/// A code in its written form ++ the subject it leads to → the entry that gave it out.
+/// A code's six digits ++ the subject it leads to → the entry that gave it out.
 pub(super) const CODES: TableDefinition<Bytes, Id> = TableDefinition::new("codes");
 /// Number of arrival → [`super::aside::SetAside`] as JSON.
 pub(super) const ASIDE: TableDefinition<u64, Bytes> = TableDefinition::new("aside");
@@ -179,8 +180,8 @@ pub(super) fn of_subject_of(key: &PairKey) -> (SubjectKey, u64) {
 }
 
 /// A code's key, or the beginning of its keys without a subject.
-pub(super) fn code_key(code: &str, subject: Option<&SubjectKey>) -> Vec<u8> {
-    let mut key = code.as_bytes().to_vec();
+pub(super) fn code_key(code: Code, subject: Option<&SubjectKey>) -> Vec<u8> {
+    let mut key = code.digits().into_bytes();
     key.push(b'/');
     key.extend(subject.into_iter().flatten());
     key

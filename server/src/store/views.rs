@@ -3,6 +3,7 @@
 
 use super::error::StoreError;
 use super::tables::{Tables, changed_key, code_key, drop_views, entry_at, of_subject_key, split_ledger, subject_key};
+use pentally_domain::code::Code;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::ledger::Ledger;
@@ -32,7 +33,7 @@ impl Views {
             touched.ledger.apply(entry, fact.clone());
         }
         for (code, subject) in codes(fact) {
-            t.codes.insert(code_key(&code, Some(&subject_key(subject))).as_slice(), entry.envelope().id.uuid().as_bytes())?;
+            t.codes.insert(code_key(code, Some(&subject_key(subject))).as_slice(), entry.envelope().id.uuid().as_bytes())?;
         }
         Ok(())
     }
@@ -84,10 +85,10 @@ pub(super) fn rebuild(txn: &WriteTransaction) -> Result<(), StoreError> {
 
 /// The codes a fact gives out and where they lead; those of a correction too, since a reader
 /// looks the code up in the ledger anyway.
-pub(super) fn codes(fact: &Fact) -> Vec<(String, Subject)> {
+pub(super) fn codes(fact: &Fact) -> Vec<(Code, Subject)> {
     match fact {
-        Fact::PenTag(tag) => vec![(tag.code.to_string(), Subject::Pen(tag.pen))],
-        Fact::SemenBatch(batch) => batch.sources.iter().map(|s| (batch.code.to_string(), Subject::Boar(s.boar))).collect(),
+        Fact::PenTag(tag) => vec![(tag.code, Subject::Pen(tag.pen))],
+        Fact::SemenBatch(batch) => batch.sources.iter().map(|s| (batch.code, Subject::Boar(s.boar))).collect(),
         Fact::Correction(correction) => codes(&correction.fact),
         _ => vec![],
     }

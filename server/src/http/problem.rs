@@ -1,0 +1,94 @@
+//! The one place where an error becomes an HTTP answer: RFC 9457 problem documents.
+
+use crate::store::StoreError;
+use crate::zone::ZoneError;
+use axum::Json;
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use serde::Serialize;
+
+/// A problem document. `kind` is what programs match on; it never changes its meaning.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Problem {
+    /// A relative address that names the kind of problem.
+    #[serde(rename = "type")]
+    pub kind: &'static str,
+    /// The kind in words.
+    pub title: &'static str,
+    /// The HTTP status.
+    pub status: u16,
+    /// What was read and what would be right.
+    pub detail: String,
+}
+
+/// Every kind of problem: its address, title and status.
+pub const KINDS: &[(&str, &str, StatusCode)] = &[
+    MALFORMED, TOO_LARGE, NOT_FOUND, METHOD, PROTOCOL, NO_FARM, HAS_FARM, IMPOSSIBLE, FULL, BUSY, FAILED,
+];
+
+type Kind = (&'static str, &'static str, StatusCode);
+/// Not what the request should be.
+pub const MALFORMED: Kind = ("/problems/malformed", "The request does not read", StatusCode::BAD_REQUEST);
+/// More than is taken at once.
+pub const TOO_LARGE: Kind = ("/problems/too-large", "The request is too large", StatusCode::PAYLOAD_TOO_LARGE);
+/// Nothing there.
+pub const NOT_FOUND: Kind = ("/problems/not-found", "Nothing is here", StatusCode::NOT_FOUND);
+/// Another method.
+pub const METHOD: Kind = ("/problems/method", "Not with this method", StatusCode::METHOD_NOT_ALLOWED);
+/// Another version of the conversation: the app is to be loaded anew.
+pub const PROTOCOL: Kind = ("/problems/protocol", "Another protocol version", StatusCode::UPGRADE_REQUIRED);
+/// Before the first start.
+pub const NO_FARM: Kind = ("/problems/no-farm", "No farm yet", StatusCode::CONFLICT);
+/// After the first start.
+pub const HAS_FARM: Kind = ("/problems/has-farm", "A farm is here already", StatusCode::CONFLICT);
+/// It reads, but cannot be.
+pub const IMPOSSIBLE: Kind = ("/problems/impossible", "This cannot be", StatusCode::UNPROCESSABLE_ENTITY);
+/// No room.
+pub const FULL: Kind = ("/problems/full", "The disk is full", StatusCode::INSUFFICIENT_STORAGE);
+/// Later perhaps.
+pub const BUSY: Kind = ("/problems/busy", "Not now", StatusCode::SERVICE_UNAVAILABLE);
+/// Our fault.
+pub const FAILED: Kind = ("/problems/failed", "The server failed", StatusCode::INTERNAL_SERVER_ERROR);
+
+impl Problem {
+    /// A problem of a kind, in words.
+    pub fn new((kind, title, status): Kind, detail: impl Into<String>) -> Self {
+        Self { kind, title, status: status.as_u16(), detail: detail.into() }
+    }
+}
+
+impl IntoResponse for Problem {
+    fn into_response(self) -> Response {
+        let status = StatusCode::from_u16(self.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR);
+        let mut response = (status, Json(self)).into_response();
+        let kind = HeaderValue::from_static("application/problem+json");
+        response.headers_mut().insert(header::CONTENT_TYPE, kind);
+        response
+    }
+}
+
+impl From<StoreError> for Problem {
+    fn from(error: StoreError) -> Self {
+        let kind = match &error {
+            StoreError::Full => FULL,
+            StoreError::NoFarm => NO_FARM,
+            StoreError::HasFarm => HAS_FARM,
+            StoreError::Entry(_) => IMPOSSIBLE,
+            StoreError::Closed | StoreError::InUse { .. } => BUSY,
+            StoreError::Io(_) | StoreError::Damaged { .. } | StoreError::Newer { .. } | StoreError::Library(_) => FAILED,
+        };
+        Self::new(kind, error.to_string())
+    }
+}
+
+impl From<ZoneError> for Problem {
+    fn from(error: ZoneError) -> Self {
+        Self::new(IMPOSSIBLE, error.to_string())
+    }
+}
+
+impl From<tokio::task::JoinError> for Problem {
+    fn from(_: tokio::task::JoinError) -> Self {
+        Self::new(FAILED, "the work on this request broke off; nothing was half written")
+    }
+}

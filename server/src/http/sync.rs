@@ -1,0 +1,85 @@
+//! The conversation with devices, and the log for scripts.
+
+use super::body::{Asked, Body};
+use super::house::House;
+use super::problem::{MALFORMED, PROTOCOL as OTHER_PROTOCOL, Problem};
+use crate::moment::now_ms;
+use axum::Json;
+use axum::extract::State;
+use pentally_domain::envelope::Hash;
+use pentally_domain::id::Epoch;
+use pentally_domain::sync::{Cursor, PAGE_MAX_BYTES, PROTOCOL, Page, Push, Receipt};
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+
+/// Takes in what a device hands over.
+pub(super) async fn push(State(house): State<House>, body: Body) -> Result<Json<Receipt>, Problem> {
+    #[derive(Deserialize)]
+    struct Greeting {
+        protocol: u32,
+    }
+    speaks(body.json::<Greeting>()?.protocol)?;
+    let push: Push = body.json()?;
+    house.with_store(move |store| store.push(&push, now_ms())).await.map(Json)
+}
+
+/// A cursor in a query; all three of its parts or none.
+#[derive(Debug, Deserialize)]
+pub(super) struct After {
+    protocol: Option<u32>,
+    epoch: Option<Epoch>,
+    n: Option<u64>,
+    hash: Option<Hash>,
+}
+
+/// The ledgers that changed after a cursor.
+pub(super) async fn summaries(State(house): State<House>, Asked(after): Asked<After>) -> Result<Json<Page>, Problem> {
+    speaks(after.protocol.unwrap_or(PROTOCOL))?;
+    let cursor = match (after.epoch, after.n, after.hash) {
+        (Some(epoch), Some(n), Some(hash)) => Some(Cursor { epoch, n, hash }),
+        (None, None, None) => None,
+        _ => return Err(Problem::new(MALFORMED, "epoch, n and hash belong together: all three or none")),
+    };
+    house.with_store(move |store| store.pull(cursor, PAGE_MAX_BYTES, now_ms())).await.map(Json)
+}
+
+/// A place in the log and how much of it.
+#[derive(Debug, Deserialize)]
+pub(super) struct Range {
+    #[serde(default)]
+    after: u64,
+    #[serde(default = "hundred")]
+    limit: usize,
+}
+
+const fn hundred() -> usize {
+    100
+}
+
+/// Entries as they are exported.
+#[derive(Debug, Serialize)]
+pub(super) struct Entries {
+    entries: Vec<Box<RawValue>>,
+    /// What to ask for `after` next; none at the log's end.
+    next: Option<u64>,
+}
+
+/// The log for scripts, oldest first.
+pub(super) async fn entries(State(house): State<House>, Asked(range): Asked<Range>) -> Result<Json<Entries>, Problem> {
+    const MOST: usize = 1000;
+    if !(1..=MOST).contains(&range.limit) {
+        return Err(Problem::new(MALFORMED, format!("limit is {}; it must be from 1 to {MOST}", range.limit)));
+    }
+    let list = house.with_store(move |store| store.log(range.after, range.limit)).await?;
+    let next = list.last().map(|(n, _)| *n);
+    let entries = list.iter().filter_map(|(_, entry)| RawValue::from_string(entry.to_line()).ok()).collect();
+    Ok(Json(Entries { entries, next }))
+}
+
+fn speaks(protocol: u32) -> Result<(), Problem> {
+    if protocol == PROTOCOL {
+        return Ok(());
+    }
+    let detail = format!("this server speaks protocol {PROTOCOL}, the request said {protocol}: load the app anew");
+    Err(Problem::new(OTHER_PROTOCOL, detail))
+}

@@ -1,0 +1,107 @@
+//! Opening the barn: a listener, the routes, and a quiet end.
+
+use crate::cli::Serve;
+use crate::http::{House, router};
+use crate::store::{Store, StoreError};
+use crate::{bundle, invented};
+use std::io;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::path::PathBuf;
+use std::sync::Arc;
+use tokio::net::TcpListener;
+
+/// The barn's own port.
+pub const PORT: u16 = 8420;
+/// How many ports after it are tried when it is busy.
+const OTHERS: u16 = 20;
+
+/// Why the barn could not be opened.
+#[derive(Debug, thiserror::Error)]
+pub enum ServeError {
+    /// Beyond this machine without the flag.
+    #[error(
+        "{address} can be reached from other machines, and whoever reaches it could read and write \
+         everything unseen: listen on 127.0.0.1, or add --anyone-on-the-network-may-read-and-write"
+    )]
+    Unprotected {
+        /// The address asked for.
+        address: SocketAddr,
+    },
+    /// Somebody else listens there.
+    #[error("{address} is taken by another program: stop it, or choose another --listen")]
+    Busy {
+        /// The address asked for.
+        address: SocketAddr,
+    },
+    /// The network said no.
+    #[error("the barn cannot be opened: {0}")]
+    Io(#[from] io::Error),
+    /// The store said no.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+}
+
+/// Opens the barn and returns when it was asked to stop and the last request is answered.
+#[tokio::main]
+pub async fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeError> {
+    let listener = listen(words).await?;
+    let kept = bundle::keep(&data)?;
+    let house = House::new(data.clone(), store);
+    if words.demo {
+        house.look_around(Some(Arc::new(invented::open(&data)?)));
+    }
+    println!("The barn is open on http://{}", shown(listener.local_addr()?));
+    let service = router(house).merge(bundle::router(kept));
+    axum::serve(listener, service).with_graceful_shutdown(asked_to_stop()).await?;
+    println!("The barn is closed.");
+    Ok(())
+}
+
+async fn listen(words: &Serve) -> Result<TcpListener, ServeError> {
+    let Some(address) = words.listen else { return first_free().await };
+    if !address.ip().is_loopback() && !words.anyone_on_the_network_may_read_and_write {
+        return Err(ServeError::Unprotected { address });
+    }
+    TcpListener::bind(address).await.map_err(|error| match error.kind() {
+        io::ErrorKind::AddrInUse => ServeError::Busy { address },
+        _ => error.into(),
+    })
+}
+
+/// The barn's own port, or the next that nobody else holds.
+async fn first_free() -> Result<TcpListener, ServeError> {
+    for port in PORT..=PORT + OTHERS {
+        match TcpListener::bind((Ipv4Addr::LOCALHOST, port)).await {
+            Ok(listener) => {
+                if port != PORT {
+                    eprintln!("Port {PORT} is busy; taking {port}.");
+                }
+                return Ok(listener);
+            }
+            Err(error) if error.kind() == io::ErrorKind::AddrInUse => {}
+            Err(error) => return Err(error.into()),
+        }
+    }
+    Err(ServeError::Busy { address: (Ipv4Addr::LOCALHOST, PORT).into() })
+}
+
+/// Browsers trust `localhost` as they trust https; they do not trust every spelling of it.
+fn shown(address: SocketAddr) -> String {
+    if address.ip().is_loopback() { format!("localhost:{}", address.port()) } else { address.to_string() }
+}
+
+async fn asked_to_stop() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        match signal(SignalKind::terminate()) {
+            Ok(mut terminate) => tokio::select! {
+                _ = terminate.recv() => {}
+                _ = tokio::signal::ctrl_c() => {}
+            },
+            Err(_) => drop(tokio::signal::ctrl_c().await),
+        }
+    }
+    #[cfg(not(unix))]
+    drop(tokio::signal::ctrl_c().await);
+}

@@ -1,5 +1,7 @@
 //! Pentally's screens and the phone's side of the log.
 
+pub mod device;
+pub mod feed;
 pub mod parts;
 pub mod words;
 

@@ -1,0 +1,162 @@
+//! Carries out what the outbox says. Only the tab that sends has work here.
+
+use super::moment::now_ms;
+use super::page::is_visible;
+use super::phone::{Phone, make_current};
+use super::tabs::{Word, post};
+use super::trouble::Trouble;
+use super::{farm, load, net, pull, push, tabs};
+use crate::feed::{Feed, Hello};
+use leptos::prelude::{GetUntracked, Set, Update};
+use pentally_domain::barn::Barn;
+use pentally_domain::id::{BarnId, FarmId};
+use pentally_domain::outbox::{Effect, Input, Warning};
+use pentally_domain::sync::PROTOCOL;
+use std::collections::VecDeque;
+use std::rc::Rc;
+use std::sync::Arc;
+use wasm_bindgen_futures::spawn_local;
+
+/// After this long without contact a visible page asks for news.
+const NEWS_AFTER_MS: i64 = 55_000;
+
+/// Send and fetch now. Another tab is asked where this one does not send.
+pub fn wake(phone: &Rc<Phone>) {
+    if !phone.tabs.sender.get() {
+        return post(phone, &Word::Wake);
+    }
+    phone.feed.link.update(|link| link.warning = None);
+    let unsent = phone.feed.link.get_untracked().unsent + phone.mirror.beside_count();
+    tell(phone, Input::Wake { unsent });
+}
+
+/// Asks for news once a minute while the page can be seen and nothing stands in the way.
+pub fn minute(phone: &Rc<Phone>) {
+    let link = phone.feed.link.get_untracked();
+    let stale = link.last_contact_ms.is_none_or(|ms| now_ms() - ms > NEWS_AFTER_MS);
+    if phone.tabs.sender.get() && stale && !link.offline && link.warning.is_none() {
+        wake(phone);
+    }
+}
+
+/// Tells the outbox, and carries out what it says.
+pub fn tell(phone: &Rc<Phone>, input: Input) {
+    if !phone.tabs.sender.get() {
+        return;
+    }
+    let effects = phone.outbox.borrow_mut().on(input);
+    if effects.is_empty() {
+        return;
+    }
+    show(phone);
+    let phone = phone.clone();
+    spawn_local(async move { carry_out(&phone, effects).await });
+}
+
+async fn carry_out(phone: &Rc<Phone>, effects: Vec<Effect>) {
+    let term = phone.tabs.term.get();
+    let mut queue = VecDeque::from(effects);
+    while let Some(effect) = queue.pop_front() {
+        let done = act(phone, effect).await;
+        if !phone.tabs.sender.get() || phone.tabs.term.get() != term {
+            return;
+        }
+        let input = done.unwrap_or_else(|trouble| {
+            leptos::logging::warn!("the outbox rests: {trouble}");
+            queue.clear();
+            Some(Input::Failed)
+        });
+        if let Some(input) = input {
+            queue.extend(phone.outbox.borrow_mut().on(input));
+        }
+        show(phone);
+    }
+}
+
+async fn act(phone: &Rc<Phone>, effect: Effect) -> Result<Option<Input>, Trouble> {
+    match effect {
+        Effect::Push if meet(phone).await => return Ok(Some(push::push(phone).await?)),
+        Effect::Pull if meet(phone).await => return Ok(Some(pull::pull(phone).await?)),
+        Effect::Push | Effect::Pull => return Ok(Some(Input::Failed)),
+        Effect::Rest { ms } => rest(phone, ms),
+        Effect::MarkAllUnsent => push::mark_all_unsent(phone, true).await?,
+        Effect::NewDevice => push::new_device(phone).await?,
+        Effect::Warn(warning) => phone.feed.link.update(|link| link.warning = Some(warning)),
+    }
+    Ok(None)
+}
+
+fn rest(phone: &Rc<Phone>, ms: i64) {
+    let (phone, term) = (phone.clone(), phone.tabs.term.get());
+    spawn_local(async move {
+        super::moment::sleep(i32::try_from(ms).unwrap_or(i32::MAX)).await;
+        // Out of sight nothing is tried again; coming into sight wakes.
+        if phone.tabs.term.get() == term && is_visible() {
+            tell(&phone, Input::Rested);
+        }
+    });
+}
+
+/// Makes sure, after every time out of reach, that the office still holds this farm.
+pub async fn meet(phone: &Rc<Phone>) -> bool {
+    if phone.feed.link.get_untracked().offline {
+        phone.met.set(false);
+    }
+    if !phone.met.get() {
+        let told = ask(phone.feed).await;
+        phone.met.set(told.as_ref().and_then(|h| h.farm) == Some(phone.farm));
+        if let Some(told) = told {
+            // In a task of its own: opening another farm ends the task of this one.
+            let feed = phone.feed;
+            spawn_local(async move { follow(feed, &told).await });
+        }
+    }
+    phone.met.get() && phone.is_current()
+}
+
+/// Asks the office what it holds.
+pub async fn ask(feed: Feed) -> Option<Hello> {
+    let net::Answer::Text(text) = net::get(feed, &format!("/api/v1/hello?protocol={PROTOCOL}")).await else {
+        return None;
+    };
+    let hello: Hello = serde_json::from_str(&String::from(text)).ok()?;
+    feed.link.update(|link| link.hello = Some(hello.clone()));
+    Some(hello)
+}
+
+/// Opens the store of the farm the office holds, if it is not the one that is open.
+pub async fn follow(feed: Feed, hello: &Hello) {
+    let Some(farm) = hello.farm else { return };
+    let open = super::phone::current().map(|p| p.farm);
+    if open == Some(farm) {
+        return;
+    }
+    let barn = hello.barn.unwrap_or(BarnId::from_uuid(farm.uuid()));
+    if open.is_some() {
+        feed.barn.set(Arc::new(Barn::default()));
+        feed.person.set(None);
+        feed.link.update(|link| link.whole = false);
+    }
+    // Where even this small note does not fit, the next start asks the office again.
+    let _ = farm::remember(farm, barn).await;
+    open_farm(feed, farm, barn).await;
+}
+
+/// Opens a farm's store in this page and begins to send and fetch.
+pub async fn open_farm(feed: Feed, farm: FarmId, barn: BarnId) {
+    let phone = Phone::new(feed, farm, barn);
+    make_current(&phone);
+    if let Err(trouble) = load::first(&phone).await {
+        leptos::logging::error!("the store of this phone does not open: {trouble}");
+    }
+    tabs::join(&phone, is_visible());
+}
+
+fn show(phone: &Phone) {
+    let busy = phone.outbox.borrow().is_busy();
+    phone.feed.link.update(|link| link.busy = busy);
+    let link = phone.feed.link.get_untracked();
+    let refused = link.warning.map(|w| w == Warning::Refused);
+    let (offline, last_contact_ms) = (link.offline, link.last_contact_ms);
+    post(phone, &Word::Status { busy, offline, last_contact_ms, refused });
+}

@@ -1,0 +1,114 @@
+//! What the browser tells the page: seen or not, online, a newer version waits.
+
+use super::driver;
+use super::moment::now_ms;
+use super::phone::current;
+use super::tabs;
+use crate::feed::Feed;
+use js_sys::{Function, Promise, Reflect};
+use leptos::prelude::{Set, Update};
+use std::cell::Cell;
+use wasm_bindgen::prelude::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{EventTarget, StorageManager, VisibilityState};
+
+const MINUTE_MS: i32 = 60_000;
+
+thread_local! {
+    static TICK: Cell<Option<i32>> = const { Cell::new(None) };
+}
+
+/// Whether the page can be seen.
+pub fn is_visible() -> bool {
+    web_sys::window().and_then(|w| w.document()).is_some_and(|d| d.visibility_state() == VisibilityState::Visible)
+}
+
+/// Begins to listen.
+pub fn listen(feed: Feed) {
+    let Some(window) = web_sys::window() else { return };
+    on(&window, "online", || {
+        current().inspect(driver::wake);
+    });
+    on(&window, "pentally:newer", move || feed.link.update(|link| link.update_ready = true));
+    if let Some(document) = window.document() {
+        on(&document, "visibilitychange", move || seen(feed));
+    }
+    let waits = house().and_then(|h| Reflect::get(&h, &"waiting".into()).ok()).is_some_and(|w| w.is_object());
+    feed.link.update(|link| link.update_ready = waits);
+    tick(feed);
+}
+
+/// Whether the browser promised to keep the store, without asking it to.
+pub async fn persisted() -> Option<bool> {
+    answer(storage()?.persisted().ok()?).await
+}
+
+/// Asks the browser to keep the store.
+pub async fn ask_persist(feed: Feed) -> Option<bool> {
+    let answer = answer(storage()?.persist().ok()?).await;
+    feed.link.update(|link| link.persisted = answer);
+    answer
+}
+
+/// Whether what is written here is kept safe: on https, or on this very machine.
+pub fn is_secure() -> bool {
+    web_sys::window().is_some_and(|w| w.is_secure_context())
+}
+
+/// Lets the waiting version take over; the page loads again when it has.
+pub fn take_update() {
+    let take_over = |house: JsValue| {
+        let take: Function = Reflect::get(&house, &"takeOver".into()).ok()?.dyn_into().ok()?;
+        take.call0(&house).ok()
+    };
+    let _ = house().and_then(take_over);
+}
+
+fn seen(feed: Feed) {
+    tick(feed);
+    if is_visible() {
+        current().inspect(tabs::take_over).inspect(driver::wake);
+    }
+}
+
+/// The minute runs only while somebody can see it.
+fn tick(feed: Feed) {
+    let Some(window) = web_sys::window() else { return };
+    if let Some(running) = TICK.take() {
+        window.clear_interval_with_handle(running);
+    }
+    if !is_visible() {
+        return;
+    }
+    feed.now_ms.set(now_ms());
+    let minute = Closure::<dyn FnMut()>::new(move || {
+        feed.now_ms.set(now_ms());
+        current().inspect(driver::minute);
+    });
+    let minute = minute.into_js_value();
+    let every = window.set_interval_with_callback_and_timeout_and_arguments_0(minute.unchecked_ref(), MINUTE_MS);
+    TICK.set(every.ok());
+}
+
+fn on(target: &EventTarget, event: &str, then: impl FnMut() + 'static) {
+    let then = Closure::<dyn FnMut()>::new(then).into_js_value();
+    // Registering a function under a name cannot fail.
+    let _ = target.add_event_listener_with_callback(event, then.unchecked_ref());
+}
+
+/// What the page's own script offers.
+fn house() -> Option<JsValue> {
+    Reflect::get(&js_sys::global(), &"pentally".into()).ok().filter(JsValue::is_object)
+}
+
+/// Absent on plain http.
+fn storage() -> Option<StorageManager> {
+    let navigator = web_sys::window()?.navigator();
+    let storage = Reflect::get(&navigator, &"storage".into()).ok().filter(JsValue::is_object)?;
+    Some(storage.unchecked_into())
+}
+
+async fn answer(asked: Promise) -> Option<bool> {
+    JsFuture::from(asked).await.ok()?.as_bool()
+}

@@ -1,0 +1,251 @@
+//! This page's hold on one farm's store.
+
+use super::db::{self, ASIDE, BESIDE_WAITING, META, STORES, WAITING};
+use super::mirror::{Held, Mirror};
+use super::tabs::Tabs;
+use super::trouble::Trouble;
+use super::{rescue, tabs};
+use crate::device::held::HeldKey;
+use crate::device::post::Mark;
+use crate::device::show::SetAside;
+use crate::feed::{Feed, NotAccepted, Unsettled};
+use indexed_db_futures::database::Database;
+use leptos::prelude::Update;
+use pentally_domain::envelope::Entry;
+use pentally_domain::id::{BarnId, DeviceId, FarmId};
+use pentally_domain::outbox::Outbox;
+use pentally_domain::sync::Cursor;
+use serde::{Deserialize, Serialize};
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// The key of this device's head in [`META`].
+pub const HEAD: &str = "head";
+/// The key of what was pulled, in [`META`].
+pub const PULLED: &str = "pulled";
+/// The key of the person picked, in [`META`].
+pub const PERSON: &str = "person";
+/// The key of the milestones, in [`META`].
+pub const MILESTONES: &str = "milestones";
+
+/// How far the ledgers held here go.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+pub struct Pulled {
+    /// Where to go on; none when everything must come again.
+    pub cursor: Option<Cursor>,
+    /// The ledgers are being replaced by those of another history, and not all have come.
+    #[serde(default)]
+    pub replacing: bool,
+    /// Per device, up to where the ledgers include everything.
+    pub includes: BTreeMap<DeviceId, u64>,
+    /// When the office wrote them (ms since 1970).
+    pub as_of_ms: Option<i64>,
+}
+
+/// See the module's words.
+pub struct Phone {
+    /// What pages read.
+    pub feed: Feed,
+    /// Whose log.
+    pub farm: FarmId,
+    /// Which barn.
+    pub barn: BarnId,
+    /// What waits, in this page's memory too.
+    pub mirror: Mirror,
+    /// When to send.
+    pub outbox: RefCell<Outbox>,
+    /// The other tabs, and who among them sends.
+    pub tabs: Tabs,
+    /// The office was asked, since it was last out of reach, which farm it holds.
+    pub met: Cell<bool>,
+    /// The store was deleted under us and must be written again from the mirror.
+    pub lost: Cell<bool>,
+    /// The identity under which this phone was found to be rolled back.
+    pub rolled_back: Cell<Option<DeviceId>>,
+    /// Counts what changed the mirror here, so that a slow read of the store can tell.
+    pub changes: Cell<u64>,
+    db: RefCell<Option<Database>>,
+}
+
+thread_local! {
+    static PHONE: RefCell<Option<Rc<Phone>>> = const { RefCell::new(None) };
+}
+
+/// The farm that is open in this page.
+pub fn current() -> Option<Rc<Phone>> {
+    PHONE.with_borrow(Clone::clone)
+}
+
+/// Opens another farm in this page; the former one's store stays as it is.
+pub fn make_current(phone: &Rc<Phone>) {
+    let former = PHONE.replace(Some(phone.clone()));
+    if let Some(former) = former {
+        tabs::leave(&former);
+        if let Some(db) = former.db.take() {
+            db.close();
+        }
+    }
+}
+
+impl Phone {
+    /// A phone whose store is not open yet.
+    pub fn new(feed: Feed, farm: FarmId, barn: BarnId) -> Rc<Self> {
+        Rc::new(Self {
+            feed,
+            farm,
+            barn,
+            mirror: Mirror::default(),
+            outbox: RefCell::default(),
+            tabs: Tabs::of(farm),
+            met: Cell::new(false),
+            lost: Cell::new(false),
+            rolled_back: Cell::new(None),
+            changes: Cell::new(0),
+            db: RefCell::new(None),
+        })
+    }
+
+    /// Whether this is still the farm that is open.
+    pub fn is_current(&self) -> bool {
+        current().is_some_and(|p| p.farm == self.farm)
+    }
+
+    /// The open store; opened, and written again from memory where it was deleted.
+    pub async fn db(self: &Rc<Self>) -> Result<Database, Trouble> {
+        if let Some(db) = self.db.borrow().clone() {
+            return Ok(db);
+        }
+        let db = db::open(&format!("pentally-{}", self.farm), STORES).await?;
+        rescue::ensure(self, &db).await?;
+        rescue::watch(self, &db);
+        self.db.replace(Some(db.clone()));
+        Ok(db)
+    }
+
+    /// Forgets the connection; the next use opens another.
+    pub fn drop_db(&self) {
+        if let Some(db) = self.db.take() {
+            db.close();
+        }
+    }
+
+    /// What was pulled.
+    pub async fn pulled(self: &Rc<Self>) -> Result<Pulled, Trouble> {
+        let db = self.db().await?;
+        let tx = db::reading(&db, &[META])?;
+        Ok(db::read(&tx.object_store(META)?, PULLED).await?.unwrap_or_default())
+    }
+
+    /// Shows a new entry on every page, and that it waits.
+    pub fn show_saved(&self, entry: &Entry) {
+        self.mirror.saved(HeldKey::of(entry), &Held::of(entry));
+        self.changes.set(self.changes.get() + 1);
+        let envelope = entry.envelope();
+        self.feed.unsettled.update(|u| u.saved(envelope.device, envelope.seq));
+        self.feed.barn.update(|barn| {
+            Arc::make_mut(barn).apply(entry);
+        });
+        self.feed.link.update(|link| {
+            link.unsent += 1;
+            let recorded = envelope.recorded_at.ms();
+            link.oldest_unsent_ms = Some(link.oldest_unsent_ms.map_or(recorded, |oldest| oldest.min(recorded)));
+        });
+    }
+
+    /// Shows that entries were received, and which of them stand aside.
+    pub fn show_received(&self, marks: &[(HeldKey, Mark)], aside: &[(HeldKey, SetAside)]) {
+        for (key, _) in marks {
+            self.mirror.received(*key);
+        }
+        self.changes.set(self.changes.get() + 1);
+        self.feed.unsettled.update(|u| {
+            for (key, _) in marks {
+                u.received(key.device, key.seq);
+            }
+            u.aside.extend(aside.iter().map(|(key, _)| (key.device, key.seq)));
+        });
+        if !aside.is_empty() {
+            let news = aside.iter().map(|(_, aside)| NotAccepted::of(aside));
+            self.feed.link.update(|link| link.not_accepted.extend(news));
+        }
+        self.show_waiting();
+    }
+
+    /// Reads anew from the store what waits and what stands aside, and shows it.
+    pub async fn settle(self: &Rc<Self>) -> Result<(), Trouble> {
+        loop {
+            let changes = self.changes.get();
+            let db = self.db().await?;
+            let tx = db::reading(&db, &[WAITING, ASIDE, BESIDE_WAITING])?;
+            let waiting = db::pairs(&tx.object_store(WAITING)?, db::all(), db::NO_LIMIT).await?;
+            let aside = asides(&db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?)?;
+            let beside = db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), db::NO_LIMIT).await?;
+            // What was saved meanwhile may be missing from what was read: read again.
+            if self.changes.get() == changes {
+                fill(&self.mirror.waiting, waiting);
+                fill(&self.mirror.beside, beside);
+                self.show_settled(&aside);
+                return Ok(());
+            }
+        }
+    }
+
+    fn show_settled(&self, set_aside: &[(HeldKey, SetAside)]) {
+        let standing = || set_aside.iter().filter(|(_, a)| a.again.is_none());
+        let aside = standing().map(|(key, _)| (key.device, key.seq)).collect();
+        let mut unsettled = Unsettled { aside, ..Unsettled::default() };
+        self.mirror.for_each_key(|key| unsettled.saved(key.device, key.seq));
+        let not_accepted = standing().map(|(_, a)| NotAccepted::of(a)).collect();
+        self.feed.unsettled.update(|u| *u = unsettled);
+        self.feed.link.update(|link| link.not_accepted = not_accepted);
+        self.show_waiting();
+    }
+
+    fn show_waiting(&self) {
+        let (unsent, oldest) = (self.mirror.waiting.size().into(), self.mirror.oldest_ms());
+        self.feed.link.update(|link| {
+            link.unsent = unsent;
+            link.oldest_unsent_ms = oldest;
+        });
+    }
+}
+
+/// The entries that wait under some keys, such as those another tab saved.
+pub async fn waiting_under(phone: &Rc<Phone>, keys: &[String]) -> Result<Vec<Entry>, Trouble> {
+    let db = phone.db().await?;
+    let tx = db::reading(&db, &[WAITING])?;
+    let store = tx.object_store(WAITING)?;
+    let mut entries = vec![];
+    for key in keys {
+        if let Some(value) = db::raw(&store, key).await? {
+            entries.push(Held::read(value)?.entry()?);
+        }
+    }
+    Ok(entries)
+}
+
+/// Reads the pairs of [`ASIDE`].
+pub fn asides(pairs: &[(String, wasm_bindgen::JsValue)]) -> Result<Vec<(HeldKey, SetAside)>, Trouble> {
+    let mut read = vec![];
+    for (key, value) in pairs {
+        if let Some(key) = HeldKey::parse(key) {
+            read.push((key, serde_json::from_str(&value.as_string().unwrap_or_default())?));
+        }
+    }
+    Ok(read)
+}
+
+impl NotAccepted {
+    fn of(aside: &SetAside) -> Self {
+        Self { entry: aside.entry, reason: aside.why.clone() }
+    }
+}
+
+fn fill(map: &js_sys::Map, pairs: Vec<(String, wasm_bindgen::JsValue)>) {
+    map.clear();
+    for (key, value) in pairs {
+        map.set(&key.into(), &value);
+    }
+}

@@ -1,0 +1,166 @@
+//! Fetching the ledgers that changed.
+//!
+//! A page is taken apart by the browser's own JSON, so that only one ledger at a time crosses
+//! into this program's memory.
+
+use super::db::{self, BESIDE, META, SUMMARIES};
+use super::moment::now_ms;
+use super::net::{self, Answer};
+use super::phone::{HEAD, PULLED, Phone, Pulled};
+use super::tabs::{Word, post as tell_tabs};
+use super::trouble::Trouble;
+use super::{driver, load, push};
+use crate::device::post;
+use indexed_db_futures::object_store::ObjectStore;
+use js_sys::{Array, Function, JSON, JsString, Reflect};
+use leptos::prelude::{Notify, Update, UpdateUntracked};
+use pentally_domain::fact::Subject;
+use pentally_domain::outbox::{Input, Warning};
+use pentally_domain::sync::{Beside, Page};
+use pentally_domain::time::Clock;
+use pentally_domain::writer::Head;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+use wasm_bindgen::{JsCast, JsValue};
+
+/// More subjects than this, and the other tabs read everything anew.
+const TELL_AT_MOST: usize = 300;
+
+/// A page and its ledgers as the browser holds them.
+struct Parts {
+    page: Page,
+    ledgers: Vec<(String, JsValue)>,
+}
+
+/// Fetches the next page of ledgers.
+pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
+    let before = phone.pulled().await?;
+    let text = match net::get(phone.feed, &post::summaries_path(before.cursor.as_ref())).await {
+        Answer::Text(text) => text,
+        Answer::Status(code) => return Ok(post::status(code)),
+        Answer::Nothing => return Ok(Input::Failed),
+    };
+    let Some(parts) = parts(&text) else { return Ok(Input::Outdated) };
+    let restored = parts.page.restart && before.cursor.is_some();
+    if restored && !still_this_farm(phone).await {
+        return Ok(Input::Failed);
+    }
+    take(phone, &before, &parts).await?;
+    if restored {
+        push::mark_all_unsent(phone, false).await?;
+        // The machine is pulling; this lets it push when it is through.
+        driver::tell(phone, Input::Saved);
+    }
+    Ok(Input::Pulled { more: parts.page.more })
+}
+
+/// Another history may also be another farm's.
+async fn still_this_farm(phone: &Rc<Phone>) -> bool {
+    phone.met.set(false);
+    driver::meet(phone).await
+}
+
+fn parts(text: &JsString) -> Option<Parts> {
+    let object = parse(text)?;
+    let ledgers: Array = Reflect::get(&object, &"ledgers".into()).ok()?.dyn_into().ok()?;
+    Reflect::set(&object, &"ledgers".into(), &Array::new()).ok()?;
+    let page = serde_json::from_str(&String::from(JSON::stringify(&object).ok()?)).ok()?;
+    let named = |ledger: JsValue| {
+        let subject = Reflect::get(&ledger, &"subject".into()).ok()?.as_string()?;
+        Some((subject, JSON::stringify(&ledger).ok()?.into()))
+    };
+    let ledgers = ledgers.iter().map(named).collect::<Option<_>>()?;
+    Some(Parts { page, ledgers })
+}
+
+/// `JSON.parse` on the browser's own string; the binding would copy it through this program.
+fn parse(text: &JsString) -> Option<JsValue> {
+    let json = Reflect::get(&js_sys::global(), &"JSON".into()).ok()?;
+    let parse: Function = Reflect::get(&json, &"parse".into()).ok()?.dyn_into().ok()?;
+    parse.call1(&json, text).ok()
+}
+
+/// Shows a page and stores it. What the office says is true whether or not it can be stored.
+async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), Trouble> {
+    let page = &parts.page;
+    let anew = page.restart || before.cursor.is_none();
+    let replacing = before.replacing || (anew && before.as_of_ms.is_some());
+    let (latest, unread) = show(phone, parts);
+    let includes = match (page.more, anew) {
+        (false, _) => page.includes.clone(),
+        // Until all ledgers came again, all that is held goes on top.
+        (true, true) => BTreeMap::default(),
+        (true, false) => before.includes.clone(),
+    };
+    let as_of_ms = Some(page.as_of_ms);
+    let pulled = Pulled { cursor: Some(page.cursor), replacing: replacing && page.more, includes, as_of_ms };
+    store(phone, parts, &pulled, anew, latest).await?;
+    phone.feed.link.update(|link| {
+        link.as_of_ms = as_of_ms;
+        link.warning = if unread > 0 { Some(Warning::Outdated) } else { link.warning };
+    });
+    if replacing && !page.more {
+        load::again(phone).await?;
+        tell_tabs(phone, &Word::Anew);
+    } else if !parts.ledgers.is_empty() || !page.beside.is_empty() {
+        phone.feed.barn.notify();
+        tell_others(phone, parts);
+    }
+    Ok(())
+}
+
+/// Merges a page into the barn, one ledger at a time. Answers with the latest clock in it, and
+/// with how many ledgers this version cannot read.
+fn show(phone: &Phone, parts: &Parts) -> (Clock, usize) {
+    let (mut latest, mut unread) = (Clock::default(), 0);
+    phone.feed.barn.update_untracked(|barn| {
+        let barn = Arc::make_mut(barn);
+        for (_, value) in &parts.ledgers {
+            let Some(ledger) = load::ledger(value) else {
+                unread += 1;
+                continue;
+            };
+            latest = ledger.rows().map(|row| row.order.clock).fold(latest, Clock::max);
+            barn.put(&ledger);
+        }
+        parts.page.beside.iter().for_each(|beside| barn.put_beside(beside.clone()));
+    });
+    (latest, unread)
+}
+
+async fn store(phone: &Rc<Phone>, parts: &Parts, pulled: &Pulled, anew: bool, latest: Clock) -> Result<(), Trouble> {
+    let db = phone.db().await?;
+    let tx = db::writing(&db, &[META, SUMMARIES, BESIDE])?;
+    let (meta, summaries) = (tx.object_store(META)?, tx.object_store(SUMMARIES)?);
+    if anew {
+        drop(summaries.clear()?);
+    }
+    for (subject, value) in &parts.ledgers {
+        db::put_raw(&summaries, subject, value.clone())?;
+    }
+    keep_latest(&tx.object_store(BESIDE)?, &parts.page.beside).await?;
+    db::put(&meta, PULLED, pulled)?;
+    if let Some(head) = db::read::<Head>(&meta, HEAD).await? {
+        let clock = head.clock.witness(latest, now_ms());
+        db::put(&meta, HEAD, &Head { clock, seen: parts.page.cursor.n, ..head })?;
+    }
+    db::commit(tx).await
+}
+
+async fn keep_latest(store: &ObjectStore<'_>, told: &[Beside]) -> Result<(), Trouble> {
+    for beside in told {
+        let key = beside.entry.to_string();
+        let held: Option<Beside> = db::read(store, &key).await?;
+        if held.is_none_or(|held| held.set_at_ms < beside.set_at_ms) {
+            db::put(store, &key, beside)?;
+        }
+    }
+    Ok(())
+}
+
+fn tell_others(phone: &Phone, parts: &Parts) {
+    let subjects: Vec<Subject> = parts.ledgers.iter().filter_map(|(subject, _)| Subject::parse(subject)).collect();
+    let word = if subjects.len() > TELL_AT_MOST { Word::Anew } else { Word::Pulled { subjects } };
+    tell_tabs(phone, &word);
+}

@@ -1,0 +1,69 @@
+//! The host's side: pages are painted for reading, nothing is saved.
+
+use super::{Draft, SaveError};
+use crate::feed::{Feed, Hello};
+use pentally_domain::envelope::Entry;
+use pentally_domain::id::{EntryId, PersonId};
+use std::future::{Future, Ready, ready};
+
+type Not<T> = Ready<Result<T, SaveError>>;
+
+fn not_here<T>() -> Not<T> {
+    ready(Err(SaveError::NotHere))
+}
+
+pub(super) const fn moment() -> (i64, [u8; 10]) {
+    (0, [0; 10])
+}
+
+pub(super) fn start(_: Feed) -> impl Future<Output = ()> {
+    ready(())
+}
+
+pub(super) fn hello() -> Ready<Option<Hello>> {
+    ready(None)
+}
+
+pub(super) fn save(_: Vec<Draft>, _: Option<&str>) -> Not<Vec<Entry>> {
+    not_here()
+}
+
+pub(super) fn draft_text(_: &str) -> Not<Option<String>> {
+    not_here()
+}
+
+pub(super) fn put_draft_text(_: &str, _: String) -> Not<()> {
+    not_here()
+}
+
+pub(super) fn remove_draft(_: &str) -> Not<()> {
+    not_here()
+}
+
+pub(super) fn draft_keys() -> Not<Vec<String>> {
+    not_here()
+}
+
+pub(super) fn set_name(_: EntryId, _: Option<String>) -> Not<()> {
+    not_here()
+}
+
+pub(super) fn pick_person(_: Option<PersonId>) -> Not<()> {
+    not_here()
+}
+
+pub(super) const fn wake() {}
+
+pub(super) fn held_lines() -> Not<String> {
+    not_here()
+}
+
+pub(super) fn ask_persist() -> Ready<Option<bool>> {
+    ready(None)
+}
+
+pub(super) const fn entry_allowed() -> bool {
+    false
+}
+
+pub(super) const fn take_update() {}

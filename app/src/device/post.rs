@@ -1,0 +1,179 @@
+//! What a phone writes to the office and how it reads the answer; no I/O here.
+
+use super::held::HeldKey;
+use pentally_domain::id::DeviceId;
+use pentally_domain::outbox::Input;
+use pentally_domain::sync::{Aside, Beside, Cursor, Fate, Orders, PAGE_MAX_BYTES, PROTOCOL, Push, Receipt, orders};
+use std::fmt::Write;
+
+/// The most entries in one push.
+pub const PUSH_MAX_ENTRIES: u32 = 2_000;
+/// Kept free in a push for everything but the entries.
+const FRAME_BYTES: usize = 64 * 1024;
+
+/// What became of one entry that was sent.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Mark {
+    /// It is in the office's log.
+    Received,
+    /// It was set aside there.
+    Aside(Aside),
+}
+
+/// The answer does not fit what was sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("{sent} entries were sent and {judged} judged; the receipt must hold one fate for each")]
+pub struct Unfit {
+    /// Entries sent.
+    pub sent: usize,
+    /// Fates that came back.
+    pub judged: usize,
+}
+
+/// How many of the first entries, by their sizes in bytes, fit into one push. At least one,
+/// because no entry within its bounds is larger than a page.
+pub fn fits(sizes: impl Iterator<Item = usize>) -> usize {
+    let room = PAGE_MAX_BYTES - FRAME_BYTES;
+    let mut used = 0;
+    let within = sizes.take(PUSH_MAX_ENTRIES as usize).take_while(|size| {
+        used += size + 1;
+        used <= room
+    });
+    within.count().max(1)
+}
+
+/// A push's text around its entries: what stands before and after their comma-separated lines.
+/// So the lines never pass through this program's memory.
+pub fn frame(push: &Push) -> Option<(String, String)> {
+    let whole = serde_json::to_string(push).ok()?;
+    let at = whole.find("\"entries\":[]")? + "\"entries\":[".len();
+    let (head, tail) = whole.split_at(at);
+    Some((head.to_owned(), tail.to_owned()))
+}
+
+/// A push without its entries.
+pub fn push(device: DeviceId, cursor: Option<Cursor>, floor: u64, unsent: u64, beside: Vec<Beside>) -> Push {
+    Push { protocol: PROTOCOL, device, cursor, floor: Some(floor), unsent, entries: vec![], beside }
+}
+
+/// Where the ledgers after a cursor are asked for.
+pub fn summaries_path(cursor: Option<&Cursor>) -> String {
+    let mut path = format!("/api/v1/summaries?protocol={PROTOCOL}");
+    if let Some(c) = cursor {
+        // Writing to a string cannot fail.
+        let _ = write!(path, "&epoch={}&n={}&hash={}", c.epoch, c.n, c.hash);
+    }
+    path
+}
+
+/// What a status other than 200 means for the outbox.
+pub const fn status(code: u16) -> Input {
+    match code {
+        401 | 403 => Input::Refused,
+        426 => Input::Outdated,
+        _ => Input::Failed,
+    }
+}
+
+/// Pairs what was sent with what became of it.
+pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, Unfit> {
+    if sent.len() != fates.len() {
+        return Err(Unfit { sent: sent.len(), judged: fates.len() });
+    }
+    let mark = |fate: &Fate| match fate {
+        Fate::Stored | Fate::Duplicate => Mark::Received,
+        Fate::Conflict { reason } | Fate::SetAside { reason } => Mark::Aside(reason.clone()),
+    };
+    Ok(sent.iter().copied().zip(fates.iter().map(mark)).collect())
+}
+
+/// What the receipt orders. A conflict of this device's own sequence says, as clearly as a
+/// higher number at the office does, that this phone was rolled back.
+pub fn read_orders(receipt: &Receipt, own: DeviceId, own_seq: u64, marks: &[(HeldKey, Mark)]) -> Orders {
+    let split = marks.iter().any(|(key, mark)| key.device == own && *mark == Mark::Aside(Aside::SameSequence));
+    let told = orders(receipt, own_seq);
+    Orders { new_device: told.new_device || split, ..told }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pentally_domain::envelope::Hash;
+    use pentally_domain::id::{Epoch, FarmId};
+    use std::collections::BTreeMap;
+
+    fn device() -> DeviceId {
+        DeviceId::v7(1, [1; 10])
+    }
+
+    fn cursor() -> Cursor {
+        Cursor { epoch: Epoch::v7(1, [1; 10]), n: 3, hash: Hash::NONE }
+    }
+
+    fn receipt(highest: u64) -> Receipt {
+        Receipt {
+            protocol: PROTOCOL,
+            farm: FarmId::v7(1, [1; 10]),
+            fates: vec![],
+            contiguous: BTreeMap::new(),
+            highest,
+            cursor: cursor(),
+            resend: false,
+            backed_up: 0,
+            now_ms: 0,
+        }
+    }
+
+    #[test]
+    fn a_push_stays_within_a_page_and_takes_at_least_one() {
+        assert_eq!(fits(std::iter::repeat_n(10, 7_000)), 2_000);
+        assert_eq!(fits(std::iter::repeat_n(100_000, 50)), 9);
+        assert_eq!(fits(std::iter::once(PAGE_MAX_BYTES)), 1);
+    }
+
+    #[test]
+    fn the_frame_and_the_lines_make_the_push_that_was_meant() {
+        let push = push(device(), Some(cursor()), 4, 2, vec![]);
+        let (head, tail) = frame(&push).unwrap();
+        let whole = format!("{head}{}{tail}", [r#"{"v":1}"#, r#"{"v":2}"#].join(","));
+        let read: Push = serde_json::from_str(&whole).unwrap();
+        assert_eq!(read.entries.iter().map(|e| e.get()).collect::<Vec<_>>(), [r#"{"v":1}"#, r#"{"v":2}"#]);
+        assert_eq!((read.device, read.floor, read.unsent, read.cursor), (device(), Some(4), 2, Some(cursor())));
+    }
+
+    #[test]
+    fn a_name_that_looks_like_the_frame_does_not_split_it() {
+        let text = Some("\"entries\":[]".to_owned());
+        let entry = pentally_domain::id::EntryId::v7(1, [1; 10]);
+        let push = push(device(), None, 1, 0, vec![Beside { entry, text: text.clone(), set_at_ms: 1 }]);
+        let (head, tail) = frame(&push).unwrap();
+        let read: Push = serde_json::from_str(&format!("{head}{tail}")).unwrap();
+        assert_eq!(read.beside[0].text, text);
+    }
+
+    #[test]
+    fn every_entry_has_its_fate_or_the_receipt_is_refused() {
+        let keys = [1, 2].map(|seq| HeldKey { device: device(), seq });
+        assert_eq!(marks(&keys, &[Fate::Stored]), Err(Unfit { sent: 2, judged: 1 }));
+        let fates = [Fate::Duplicate, Fate::SetAside { reason: Aside::OtherFarm }];
+        let marked = marks(&keys, &fates).unwrap();
+        assert_eq!(marked, [(keys[0], Mark::Received), (keys[1], Mark::Aside(Aside::OtherFarm))]);
+    }
+
+    #[test]
+    fn a_rolled_back_phone_is_known_by_the_number_or_by_the_conflict() {
+        assert!(read_orders(&receipt(9), device(), 5, &[]).new_device);
+        assert!(!read_orders(&receipt(5), device(), 5, &[]).new_device);
+        let split = |device| [(HeldKey { device, seq: 5 }, Mark::Aside(Aside::SameSequence))];
+        assert!(read_orders(&receipt(5), device(), 5, &split(device())).new_device);
+        let former = DeviceId::v7(9, [9; 10]);
+        assert!(!read_orders(&receipt(5), device(), 5, &split(former)).new_device);
+    }
+
+    #[test]
+    fn the_cursor_travels_in_the_address() {
+        assert_eq!(summaries_path(None), "/api/v1/summaries?protocol=1");
+        let path = summaries_path(Some(&cursor()));
+        assert!(path.contains(&format!("&epoch={}&n=3&hash=00", cursor().epoch)), "{path}");
+    }
+}

@@ -3,7 +3,7 @@
 use crate::carry::{CarryError, export, import};
 use crate::moment::birth;
 use crate::serve::{ServeError, serve};
-use crate::store::{Store, StoreError};
+use crate::store::{BackupError, Finding, RestoreError, Store, StoreError};
 use clap::{Args, Parser, Subcommand};
 use std::fs::{self, File};
 use std::io::{self, BufReader, BufWriter};
@@ -34,6 +34,22 @@ enum Verb {
     },
     /// Write every entry to standard output as JSON Lines.
     Export(Data),
+    /// Look whether log, indexes and views agree; exit 1 with the first reason if they do not.
+    Check(Data),
+    /// Write a backup, and read it back before it counts.
+    Backup {
+        /// The file to write.
+        file: PathBuf,
+        #[command(flatten)]
+        data: Data,
+    },
+    /// Bring a backup back into an empty data folder.
+    Restore {
+        /// The file to read.
+        file: PathBuf,
+        #[command(flatten)]
+        data: Data,
+    },
 }
 
 /// Where the data lie.
@@ -73,6 +89,15 @@ pub enum CliError {
     /// See [`ServeError`].
     #[error(transparent)]
     Serve(#[from] ServeError),
+    /// See [`BackupError`].
+    #[error(transparent)]
+    Backup(#[from] BackupError),
+    /// See [`RestoreError`].
+    #[error(transparent)]
+    Restore(#[from] RestoreError),
+    /// See [`Finding`].
+    #[error(transparent)]
+    Check(#[from] Finding),
     /// A file that was named.
     #[error("{}: {source}", .place.display())]
     File {
@@ -118,6 +143,17 @@ impl Verb {
                 let written = export(&data.store()?, &mut BufWriter::new(io::stdout().lock()));
                 written.map(|_| ()).or_else(closed_early)
             }
+            Self::Check(data) => check(&data.store()?),
+            Self::Backup { file, data } => {
+                let header = data.store()?.backup(&file, birth().map_err(StoreError::from)?)?;
+                println!("{} entries backed up and read back.", header.n);
+                Ok(())
+            }
+            Self::Restore { file, data } => {
+                let header = data.store()?.restore(&file, birth().map_err(StoreError::from)?)?;
+                println!("{} entries restored. Phones will send again what the backup does not have.", header.n);
+                Ok(())
+            }
         }
     }
 }
@@ -143,6 +179,15 @@ fn import_file(store: &Store, file: &Path) -> Result<(), CliError> {
         import(store, &mut BufReader::new(opened))?
     };
     println!("{counts}");
+    Ok(())
+}
+
+fn check(store: &Store) -> Result<(), CliError> {
+    let checked = store.check()?;
+    println!("{} entries and {} ledgers agree.", checked.entries, checked.ledgers);
+    if checked.alarms > 0 {
+        println!("{} entries raised an alarm when they came; GET /api/v1/aside lists them.", checked.alarms);
+    }
     Ok(())
 }
 

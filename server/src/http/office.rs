@@ -2,11 +2,18 @@
 
 use super::house::House;
 use super::problem::Problem;
-use crate::store::{Alarm, Device, SetAside};
+use crate::moment::birth;
+use crate::store::{Alarm, Device, SetAside, StoreError};
 use axum::Json;
+use axum::body::Body;
 use axum::extract::State;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
 use pentally_domain::id::{DeviceId, Epoch};
 use serde::Serialize;
+use std::path::{Path, PathBuf};
+use std::{fs, io};
+use tokio_util::io::ReaderStream;
 
 /// What a watchdog asks.
 #[derive(Debug, Serialize)]
@@ -56,6 +63,45 @@ pub(super) async fn aside(State(house): State<House>) -> Result<Json<Apart>, Pro
     const MOST: usize = 1000;
     let (aside, alarms) = house.with_store(|store| Ok((store.aside(0, MOST)?, store.alarms()?))).await?;
     Ok(Json(Apart { aside: numbered(aside), alarms: numbered(alarms) }))
+}
+
+/// Makes a backup in the data folder, verifies it, and hands it out. The last few stay there.
+pub(super) async fn backup(State(house): State<House>) -> Result<Response, Problem> {
+    let place = tokio::task::spawn_blocking(move || make_backup(&house)).await??;
+    let name = place.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let file = tokio::fs::File::open(&place).await.map_err(StoreError::from)?;
+    let length = file.metadata().await.map_err(StoreError::from)?.len();
+    let headers = [
+        (header::CONTENT_TYPE, "application/jsonl".to_owned()),
+        (header::CONTENT_LENGTH, length.to_string()),
+        (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{name}\"")),
+    ];
+    Ok((headers, Body::from_stream(ReaderStream::new(file))).into_response())
+}
+
+fn make_backup(house: &House) -> Result<PathBuf, Problem> {
+    let folder = house.data().join("backups");
+    fs::create_dir_all(&folder).map_err(StoreError::from)?;
+    let birth = birth().map_err(StoreError::from)?;
+    let made_at = jiff::Timestamp::from_millisecond(birth.now_ms).unwrap_or_default();
+    let start = if house.is_invented() { INVENTED } else { OWN };
+    let place = folder.join(format!("{start}{}.jsonl", made_at.strftime("%Y%m%d-%H%M%S")));
+    house.store().backup(&place, birth)?;
+    keep_few(&folder, start).map_err(StoreError::from)?;
+    Ok(place)
+}
+
+const OWN: &str = "pentally-";
+const INVENTED: &str = "invented-";
+
+/// Removes all but the newest of the backups made here; their names sort by time.
+fn keep_few(folder: &Path, start: &str) -> io::Result<()> {
+    const KEPT: usize = 3;
+    let names = fs::read_dir(folder)?.map(|file| Ok(file?.file_name().to_string_lossy().into_owned()));
+    let mut ours: Vec<String> = names.collect::<io::Result<_>>()?;
+    ours.retain(|name| name.starts_with(start) && name.ends_with(".jsonl"));
+    ours.sort_unstable();
+    ours.iter().rev().skip(KEPT).try_for_each(|name| fs::remove_file(folder.join(name)))
 }
 
 fn numbered<T>(list: Vec<(u64, T)>) -> Vec<Numbered<T>> {

@@ -1,6 +1,6 @@
 //! The one place where an error becomes an HTTP answer: RFC 9457 problem documents.
 
-use crate::store::StoreError;
+use crate::store::{BackupError, StoreError};
 use crate::zone::ZoneError;
 use axum::Json;
 use axum::http::{HeaderValue, StatusCode, header};
@@ -78,6 +78,19 @@ impl From<StoreError> for Problem {
             StoreError::Io(_) | StoreError::Damaged { .. } | StoreError::Newer { .. } | StoreError::Library(_) => FAILED,
         };
         Self::new(kind, error.to_string())
+    }
+}
+
+impl From<BackupError> for Problem {
+    fn from(error: BackupError) -> Self {
+        match error {
+            BackupError::Store(error) => error.into(),
+            BackupError::File { source, place } => match StoreError::from(source) {
+                StoreError::Full => StoreError::Full.into(),
+                other => Self::new(FAILED, format!("{}: {other}; the backup does not count", place.display())),
+            },
+            unlike @ BackupError::Unlike { .. } => Self::new(FAILED, unlike.to_string()),
+        }
     }
 }
 

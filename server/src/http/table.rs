@@ -124,6 +124,16 @@ pub static TABLE: &[Route] = &[
         handler: || get(office::aside),
     },
     Route {
+        path: "/api/v1/backup",
+        method: "post",
+        role: Role::Anyone,
+        summary: "Makes a backup, reads it back, and hands it out; devices may then let go of what it covers.",
+        query: &[],
+        body: None,
+        answer: ("application/jsonl", "a first line about the backup, every entry, what stands beside the log, a last line with a hash"),
+        handler: || post(office::backup),
+    },
+    Route {
         path: "/api/v1/openapi.json",
         method: "get",
         role: Role::Anyone,

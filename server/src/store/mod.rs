@@ -5,24 +5,30 @@
 
 mod alarm;
 mod aside;
+mod backup;
 mod begin;
+mod check;
 mod device;
 mod error;
 mod meta;
 mod pull;
 mod push;
 mod read;
+mod restore;
 mod tables;
 mod views;
 
 pub use alarm::Alarm;
 pub use aside::SetAside;
+pub use backup::{BackupError, Header};
 pub use begin::Saying;
+pub use check::{Checked, Finding};
 pub use device::Device;
 pub use error::StoreError;
 pub use meta::{Home, LastBackup};
 pub use push::BESIDE_MAX_BYTES;
 pub use read::Standing;
+pub use restore::RestoreError;
 
 use pentally_domain::id::Epoch;
 use redb::{Builder, Database, ReadTransaction, ReadableDatabase, StorageBackend, WriteTransaction};
@@ -98,11 +104,22 @@ impl Store {
         self.transaction(|txn| work(&mut Tables::open(txn)?))
     }
 
+    /// As [`Store::write`], for work that may also stop for a reason of its own: then nothing is written.
+    fn write_unless<T, X>(
+        &self,
+        work: impl Fn(&mut Tables<'_>) -> Result<Result<T, X>, StoreError>,
+    ) -> Result<Result<T, X>, StoreError> {
+        self.with(|db| {
+            let txn = begin(db)?;
+            let answer = work(&mut Tables::open(&txn)?)?;
+            if answer.is_ok() { txn.commit()? } else { txn.abort()? }
+            Ok(answer)
+        })
+    }
+
     fn transaction<T>(&self, work: impl Fn(&WriteTransaction) -> Result<T, StoreError>) -> Result<T, StoreError> {
         self.with(|db| {
-            let mut txn = db.begin_write()?;
-            // Keeps the time to open independent of the log's length, also after a kill.
-            txn.set_quick_repair(true);
+            let txn = begin(db)?;
             let answer = work(&txn)?;
             txn.commit()?;
             Ok(answer)
@@ -138,6 +155,13 @@ impl Store {
         *db = Some(open_file(place)?);
         Ok(())
     }
+}
+
+fn begin(db: &Database) -> Result<WriteTransaction, StoreError> {
+    let mut txn = db.begin_write()?;
+    // Keeps the time to open independent of the log's length, also after a kill.
+    txn.set_quick_repair(true);
+    Ok(txn)
 }
 
 fn open_file(place: &Path) -> Result<Database, StoreError> {

@@ -181,6 +181,26 @@ impl Taking {
         self.n
     }
 
+    /// The hash of the log now.
+    pub(super) const fn hash(&self) -> Hash {
+        self.hash
+    }
+
+    /// Who brings all this.
+    pub(super) const fn sender(&self) -> DeviceId {
+        self.sender
+    }
+
+    /// Writes the ledgers gathered so far, so that memory stays bounded.
+    pub(super) fn write_views(&mut self, t: &mut Tables<'_>) -> Result<(), StoreError> {
+        std::mem::take(&mut self.views).write(t)
+    }
+
+    /// All that arrived came from a verified backup.
+    pub(super) fn count_as_backed_up(&mut self) {
+        self.devices.values_mut().for_each(|device| device.backed_up = device.contiguous);
+    }
+
     /// The device as far as it arrived.
     pub(super) fn device_mut(&mut self, t: &Tables<'_>, id: DeviceId) -> Result<&mut Device, StoreError> {
         use std::collections::btree_map::Entry::{Occupied, Vacant};
@@ -218,6 +238,11 @@ impl Taking {
             text: text.to_owned(),
         };
         aside::keep(t, &aside)?;
+        self.received_apart(t, text)
+    }
+
+    /// Counts a text that stands apart as received, if it says whose it is.
+    pub(super) fn received_apart(&mut self, t: &mut Tables<'_>, text: &str) -> Result<(), StoreError> {
         match aside::author(text) {
             Some((device, seq)) => {
                 aside::mark(t, device, seq)?;

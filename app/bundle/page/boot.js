@@ -44,4 +44,5 @@ async function keepOffline() {
 }
 
 await start({ module_or_path: "%app-wasm%" });
+performance.mark("pentally:started");
 keepOffline().catch((why) => console.warn("The app is not kept for use offline:", why));

@@ -151,7 +151,7 @@ collect-amount-g = Weight
 collect-amount-weigh = Weigh instead
 collect-amount-read = Read the volume instead
 collect-tare = Tare (cup and bag)
-collect-net = { $ml } mL after the tare
+collect-tare-too-high = The tare is more than the weight. Weigh cup, bag and semen together, then type the tare of cup and bag.
 collect-amount-ok = Take it
 collect-amount-skip = Not measured
 collect-amount-odd = { $ml } mL is outside the usual 50 to 500 mL. Is it right?
@@ -181,3 +181,33 @@ bad-bleed-do = Let go at once. Let him down by himself, keep him quiet and alone
 bad-note = Local rules and the veterinarian come first.
 bad-then = Afterwards
 bad-take-off = Take him off collection
+
+record-this-phone = this phone only
+record-this-refused = not accepted
+collect-mount = Mount?
+
+off-open = No end
+off-why = Why?
+off-how-long = How long?
+move-nowhere = Out of the pens
+move-where = Where is he now?
+move-gone = Did he leave the farm for good?
+note-words = What should others know?
+same-why = Boar { $number } was entered twice. Which is the other entry?
+same-which = The same as
+
+## Today
+today-summary = { $n ->
+    [one] { $n } boar may be collected.
+   *[other] { $n } boars may be collected.
+}
+today-waits = { $n ->
+    [one] { $n } waits for the bench.
+   *[other] { $n } wait for the bench.
+}
+today-no-boars = No boars yet. Enter one, or bring in a list under More.
+today-silent = Nothing from the office for { $span }. What others did since is not shown.
+today-may = May be collected
+today-unknown = Unknown
+today-rest = Rest
+today-off = Off collection, too young

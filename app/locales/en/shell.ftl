@@ -98,3 +98,8 @@ unit-minutes = min
 unit-doses = doses
 unit-squares = squares
 unit-sperm = sperm
+
+reading = Reading the barn …
+lost = No screen has this address.
+scan-title = Scan a pen
+scan-why = Or type the six digits under the code.

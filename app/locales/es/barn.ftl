@@ -151,7 +151,7 @@ collect-amount-g = Peso
 collect-amount-weigh = Mejor pesar
 collect-amount-read = Mejor leer el volumen
 collect-tare = Tara (vaso y bolsa)
-collect-net = { $ml } ml sin la tara
+collect-tare-too-high = La tara supera al peso. Pese juntos vaso, bolsa y semen y escriba después la tara de vaso y bolsa.
 collect-amount-ok = Anotar
 collect-amount-skip = No medido
 collect-amount-odd = { $ml } ml queda fuera de los 50 a 500 ml habituales. ¿Es correcto?
@@ -181,3 +181,33 @@ bad-bleed-do = Suéltelo enseguida. Que baje solo, tranquilo y apartado. Tire el
 bad-note = Las normas locales y el veterinario van primero.
 bad-then = Después
 bad-take-off = Ponerlo fuera de extracción
+
+record-this-phone = solo en este teléfono
+record-this-refused = no aceptado
+collect-mount = ¿Sobre qué monta?
+
+off-open = Sin fin
+off-why = ¿Por qué?
+off-how-long = ¿Cuánto tiempo?
+move-nowhere = Fuera de los corrales
+move-where = ¿Dónde está ahora?
+move-gone = ¿Dejó la granja para siempre?
+note-words = ¿Qué deben saber los demás?
+same-why = El verraco { $number } se anotó dos veces. ¿Cuál es la otra anotación?
+same-which = El mismo que
+
+## Today
+today-summary = { $n ->
+    [one] { $n } verraco se puede extraer.
+   *[other] { $n } verracos se pueden extraer.
+}
+today-waits = { $n ->
+    [one] { $n } espera en la mesa.
+   *[other] { $n } esperan en la mesa.
+}
+today-no-boars = Aún no hay verracos. Anote uno o traiga una lista en Más.
+today-silent = Nada de la oficina desde hace { $span }. No se muestra lo que otros hicieron desde entonces.
+today-may = Se pueden extraer
+today-unknown = No se sabe
+today-rest = Descanso
+today-off = Fuera de extracción, demasiado jóvenes

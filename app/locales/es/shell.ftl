@@ -101,3 +101,8 @@ unit-minutes = min
 unit-doses = dosis
 unit-squares = cuadros
 unit-sperm = espermatozoides
+
+reading = Leyendo la granja …
+lost = Ninguna pantalla tiene esta dirección.
+scan-title = Leer un corral
+scan-why = O escriba las seis cifras bajo el código.

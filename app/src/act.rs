@@ -1,0 +1,109 @@
+//! From a tap to the log: what every screen does when something is to be saved.
+
+use crate::device::{self, Draft, SaveError};
+use crate::office::OfficeError;
+use crate::words::{Words, key, use_words};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use pentally_domain::collecting::Collecting;
+use pentally_domain::envelope::Entry;
+use pentally_domain::fact::Fact;
+use pentally_domain::id::BoarId;
+
+/// The key under which the one open collection of this phone is kept.
+pub const COLLECTING: &str = "collecting";
+
+/// Saves what is tapped and says it when that fails. Cheap to copy; taken once by a component,
+/// since a tap runs outside of every context.
+#[derive(Debug, Clone, Copy)]
+pub struct Act {
+    said: RwSignal<Option<String>>,
+    w: Words,
+}
+
+impl Act {
+    /// Lets all components below save; the signal holds what went wrong last.
+    pub fn provide() -> RwSignal<Option<String>> {
+        let said = RwSignal::new(None);
+        provide_context(Self { said, w: use_words() });
+        said
+    }
+
+    /// Saves facts in one go, then does `then` with the entries; a failure is said in words and
+    /// nothing else happens.
+    pub fn save(self, drafts: Vec<Draft>, then: impl FnOnce(Vec<Entry>) + 'static) {
+        spawn_local(async move { self.told(device::save(drafts).await, then) });
+    }
+
+    /// Saves one fact and stays on the screen, which follows the barn by itself.
+    pub fn save_quietly(self, fact: Fact) {
+        self.save(vec![Draft::of(fact)], |_| ());
+    }
+
+    /// As [`Act::save`], and ends unfinished work in the same transaction.
+    pub fn finish(self, work: &'static str, drafts: Vec<Draft>, then: impl FnOnce(Vec<Entry>) + 'static) {
+        spawn_local(async move { self.told(device::finish(work, drafts).await, then) });
+    }
+
+    /// Goes on with what came, or says why it did not.
+    pub fn told<T>(self, result: Result<T, SaveError>, then: impl FnOnce(T)) {
+        match result {
+            Ok(value) => {
+                self.said.set(None);
+                then(value);
+            }
+            Err(error) => self.said.set(Some(cannot_save(&self.w, &error))),
+        }
+    }
+
+    /// Says why the office did not answer.
+    pub fn office_failed(self, error: &OfficeError) {
+        self.say(match error {
+            OfficeError::NotReached => self.w.tr(key::OFFICE_NOT_REACHED),
+            OfficeError::Says(why) => self.w.tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
+        });
+    }
+
+    /// Says something in the place where failures are said.
+    pub fn say(self, words: String) {
+        self.said.set(Some(words));
+    }
+}
+
+/// How this part of the screen saves.
+pub fn use_act() -> Act {
+    use_context().unwrap_or_else(|| Act { said: RwSignal::new(None), w: use_words() })
+}
+
+/// The boar whose collection is open on this phone, once the store was asked.
+pub fn open_collection() -> RwSignal<Option<BoarId>> {
+    let open = RwSignal::new(None);
+    Effect::new(move |_| {
+        spawn_local(async move {
+            if let Ok(Some(work)) = device::draft_get::<Collecting>(COLLECTING).await {
+                open.set(Some(work.boar));
+            }
+        });
+    });
+    open
+}
+
+/// Why something was not saved, in words.
+pub fn cannot_save(w: &Words, error: &SaveError) -> String {
+    let why = match error {
+        SaveError::NotHere => w.tr(key::SAVE_NOT_HERE),
+        SaveError::QuotaFull => w.tr(key::SAVE_QUOTA_FULL),
+        SaveError::NoFarm => w.tr(key::SAVE_NO_FARM),
+        SaveError::Fact(error) => error.to_string(),
+        SaveError::Entry(error) => error.to_string(),
+        SaveError::Storage { detail } => w.tr_with(key::SAVE_STORAGE, &[("detail", detail.as_str().into())]),
+    };
+    w.tr_with(key::CANNOT_SAVE, &[("why", why.into())])
+}
+
+/// To the page before, where the browser keeps one.
+pub fn go_back() {
+    if let Ok(history) = window().history() {
+        let _ = history.back();
+    }
+}

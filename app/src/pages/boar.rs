@@ -1,0 +1,202 @@
+//! A boar's page: who he is, may he be collected today, and why.
+
+use crate::act::{self, Act, use_act};
+use crate::feed::{Feed, use_feed};
+use crate::pages::rows;
+use crate::parts::{Action, Band, Caution, Drawing, Kind};
+use crate::words::{Words, key, use_words};
+use crate::{paths, tell};
+use leptos::prelude::*;
+use pentally_domain::amend::Void;
+use pentally_domain::barn::{Barn, BoarFacts, Seen};
+use pentally_domain::boar::OnCollection;
+use pentally_domain::collection::Collection;
+use pentally_domain::fact::Fact;
+use pentally_domain::id::BoarId;
+use pentally_domain::said::Remark;
+use pentally_domain::rest::{Answer, Standing, standing};
+
+/// How many collections the page lists.
+const LISTED: usize = 6;
+/// How long a record can be taken back from the page with one tap.
+const TAKE_BACK_MS: i64 = pentally_domain::time::HOUR_MS * 12;
+
+/// `/boar/ID`: the page of one boar, also reached through his pen's tag.
+#[component]
+pub fn BoarView(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let feed = use_feed();
+    let open = act::open_collection();
+    let act = use_act();
+    move || {
+        let Some(feed) = feed else { return missing() };
+        let now_ms = feed.now_ms.get();
+        let barn = feed.barn.get();
+        barn.boar(id).map_or_else(missing, |boar| page(&Page { w, feed, barn: &barn, boar: &boar, now_ms, open, act }))
+    }
+}
+
+struct Page<'a> {
+    w: Words,
+    feed: Feed,
+    barn: &'a Barn,
+    boar: &'a BoarFacts,
+    now_ms: i64,
+    open: RwSignal<Option<BoarId>>,
+    act: Act,
+}
+
+fn missing() -> AnyView {
+    let w = use_words();
+    view! { <p class="words quiet">{move || w.tr(key::BOAR_MISSING)}</p> }.into_any()
+}
+
+fn page(p: &Page<'_>) -> AnyView {
+    let zone = p.barn.zone_at(p.now_ms);
+    let today = zone.day(p.now_ms);
+    let standard = p.barn.standard().standard;
+    let standing = standing(p.boar, &standard, &zone, p.now_ms);
+    let gone_on = p.boar.gone().map(|m| zone.day(m.at.ms()));
+    let told = tell::standing(&p.w, &standing, gone_on);
+    let dangers = tell::dangers(&p.w, p.boar, &zone, today);
+    let dangers = dangers.into_iter().map(|says| view! { <Caution says=says/> }).collect_view();
+    let why = told.why.join(" ");
+    let title = p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
+    let place = place(p);
+    view! {
+        {dangers}
+        <Band role=told.role headline=told.headline why=why>
+            <b>{title}</b>" · "{place}
+        </Band>
+        {mind(p)}
+        <div class="grow"></div>
+        {actions(p, &standing)}
+        {last_collections(p)}
+        {notes(p)}
+        <div class="words"><p class="quiet">{who(p, today)}</p></div>
+        {more(p, &standing)}
+        <p class="words small quiet">{as_of(p)}</p>
+    }
+    .into_any()
+}
+
+fn place(p: &Page<'_>) -> Option<String> {
+    let pen = p.boar.pen().and_then(|pen| p.barn.pen(pen)).and_then(|p| p.pen)?;
+    Some(p.w.tr_with(key::BOAR_OF_PEN, &[("pen", pen.fact.name.as_str().into())]))
+}
+
+fn who(p: &Page<'_>, today: chrono::NaiveDate) -> String {
+    let w = &p.w;
+    let mut said = vec![];
+    let Some(boar) = p.boar.boar.as_ref().map(|b| &b.fact) else { return said.join(" · ") };
+    said.extend(boar.name.as_ref().map(|n| n.as_str().to_owned()));
+    said.extend(boar.ear.as_ref().map(|e| w.tr_with(key::BOAR_EAR, &[("ear", e.as_str().into())])));
+    said.extend(boar.line.as_ref().map(|l| w.tr_with(key::BOAR_LINE, &[("line", l.as_str().into())])));
+    said.push(match boar.born {
+        Some(born) => {
+            let months = today.years_since(born).map_or(0, |_| months_between(born, today));
+            w.tr_with(key::BOAR_BORN, &[("day", w.day_month_year(born).into()), ("months", months.into())])
+        }
+        None => w.tr(key::BOAR_BORN_UNKNOWN),
+    });
+    said.join(" · ")
+}
+
+fn months_between(born: chrono::NaiveDate, today: chrono::NaiveDate) -> i32 {
+    use chrono::Datelike;
+    let months = |d: chrono::NaiveDate| d.year() * 12 + i32::try_from(d.month0()).unwrap_or(0);
+    months(today) - months(born) - i32::from(today.day() < born.day())
+}
+
+fn mind(p: &Page<'_>) -> Option<AnyView> {
+    let words = p.boar.boar.as_ref()?.fact.mind.as_ref()?.as_str().to_owned();
+    Some(view! { <Caution says=format!("{}: {words}", p.w.tr(key::BOAR_MIND))/> }.into_any())
+}
+
+fn actions(p: &Page<'_>, standing: &Standing) -> AnyView {
+    let (w, id, open) = (p.w, p.boar.id, p.open);
+    let gone = standing.answer == Answer::Gone;
+    let free = standing.answer == Answer::Yes;
+    let collect = move || {
+        let key = match open.get() {
+            Some(boar) if boar == id => key::BOAR_GO_ON,
+            _ if free => key::BOAR_COLLECT,
+            _ => key::BOAR_COLLECT_ANYWAY,
+        };
+        w.tr(key)
+    };
+    let kind = if free { Kind::Primary } else { Kind::Quiet };
+    view! {
+        <div class="actions">
+            {(!gone).then(|| view! {
+                <Action word=Signal::derive(collect) kind=kind drawing=Drawing::Cup href=paths::boar_do(id, "collect")/>
+            })}
+            <Action word=w.tr(key::BOAR_BAD_MOMENT) kind=Kind::Quiet drawing=Drawing::Warning href=paths::BAD_MOMENT/>
+        </div>
+    }
+    .into_any()
+}
+
+fn last_collections(p: &Page<'_>) -> AnyView {
+    let rows: Vec<_> = p.boar.collections.iter().rev().take(LISTED).map(|c| collection_row(p, c)).collect();
+    rows::section(p.w.tr(key::BOAR_LAST), rows)
+        .unwrap_or_else(|| view! { <p class="words quiet">{p.w.tr(key::BOAR_NONE_YET)}</p> }.into_any())
+}
+
+fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
+    let (w, act) = (p.w, p.act);
+    let zone = p.barn.zone_at(c.at.ms());
+    let mut small = vec![tell::in_the_cup(&w, &c.fact)];
+    small.extend(c.fact.temper.map(|t| w.tr(tell::temper(t)).to_lowercase()));
+    small.extend(tell::by(&w, p.barn, c));
+    small.extend(c.corrected_by.map(|_| w.tr(key::COLLECTED_CORRECTED)));
+    let fresh = p.now_ms - c.at.ms() < TAKE_BACK_MS;
+    let fact = Fact::Void(Void::of(c.order, &Fact::Collection(c.fact.clone())));
+    let undo = fresh.then(|| {
+        view! { <Action word=w.tr(key::UNDO) kind=Kind::Quiet on_tap=move |()| act.save_quietly(fact.clone())/> }.into_any()
+    });
+    let title = format!("{} · {}", tell::moment(&w, &zone, c.at.ms(), p.now_ms), tell::collected(&w, &c.fact));
+    rows::record(&w, title, &small, p.feed.state_of(c), undo)
+}
+
+fn notes(p: &Page<'_>) -> Option<AnyView> {
+    let row = |n: &Seen<Remark>| {
+        let zone = p.barn.zone_at(n.at.ms());
+        let mut small = vec![tell::moment(&p.w, &zone, n.at.ms(), p.now_ms)];
+        small.extend(tell::by(&p.w, p.barn, n));
+        rows::record(&p.w, n.fact.as_str().to_owned(), &small, p.feed.state_of(n), None)
+    };
+    rows::section(p.w.tr(key::BOAR_NOTES), p.boar.notes.iter().rev().take(LISTED).map(row).collect())
+}
+
+fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
+    let (w, id, act) = (p.w, p.boar.id, p.act);
+    let link = |what: &str, key| view! { <Action word=w.tr(key) kind=Kind::Quiet href=paths::boar_do(id, what)/> };
+    let off = matches!(standing.answer, Answer::Off(..));
+    let back = move |()| act.save_quietly(Fact::OnCollection(OnCollection { boar: id }));
+    view! {
+        <div class="actions two">
+            {link("note", key::BOAR_NOTE)}
+            {if off {
+                view! { <Action word=w.tr(key::BOAR_ON) kind=Kind::Quiet on_tap=back/> }.into_any()
+            } else {
+                link("off", key::BOAR_OFF).into_any()
+            }}
+            {link("move", key::BOAR_MOVE)}
+            {link("edit", key::BOAR_EDIT)}
+            {link("same", key::BOAR_SAME)}
+        </div>
+    }
+    .into_any()
+}
+
+fn as_of(p: &Page<'_>) -> String {
+    let zone = p.barn.zone_at(p.now_ms);
+    match p.feed.link.with(|l| l.as_of_ms) {
+        Some(ms) => p.w.tr_with(key::BOAR_AS_OF, &[("when", tell::moment(&p.w, &zone, ms, p.now_ms).into())]),
+        None => p.w.tr(key::BOAR_AS_OF_NEVER),
+    }
+}

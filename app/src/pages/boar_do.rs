@@ -1,0 +1,164 @@
+//! Small things about a boar: off collection, a move, a note, the same as another.
+
+use crate::act::use_act;
+use crate::device::Draft;
+use crate::feed::use_feed;
+use crate::parts::{Action, Chips, Kind, Title};
+use crate::words::{key, use_words};
+use crate::{paths, tell};
+use leptos::prelude::*;
+use leptos_router::hooks::use_navigate;
+use pentally_domain::amend::Note;
+use pentally_domain::boar::{Move, OffCollection, OffReason};
+use pentally_domain::fact::{Fact, Subject};
+use pentally_domain::farm::SameAs;
+use pentally_domain::id::{BoarId, EntryId, PenId};
+use pentally_domain::said::Remark;
+
+const REASONS: [OffReason; 9] = [
+    OffReason::Ill,
+    OffReason::Lame,
+    OffReason::Fever,
+    OffReason::Treated,
+    OffReason::Injured,
+    OffReason::Isolation,
+    OffReason::BloodOrPus,
+    OffReason::Cull,
+    OffReason::Other,
+];
+
+/// Days off that can be tapped; none reads "until somebody puts him back".
+const DAYS: [Option<u16>; 5] = [Some(3), Some(7), Some(14), Some(42), None];
+
+/// Saves a fact about a boar and goes back to his page.
+fn saver(id: BoarId) -> impl Fn(Fact) + Clone + 'static {
+    let act = use_act();
+    let navigate = use_navigate();
+    move |fact| {
+        let navigate = navigate.clone();
+        act.save(vec![Draft::of(fact)], move |_| navigate(&paths::boar(id), Default::default()));
+    }
+}
+
+/// What a boar is called.
+fn number(id: BoarId) -> String {
+    use_feed().and_then(|f| f.barn.with(|b| b.boar(id))).map(|b| b.number()).unwrap_or_default()
+}
+
+/// `/boar/ID/off`
+#[component]
+pub fn OffPage(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let feed = use_feed();
+    let save = saver(id);
+    let reason = RwSignal::new(None::<OffReason>);
+    let days = RwSignal::new(None::<Option<u16>>);
+    let reasons = REASONS.iter().map(|r| (*r, w.tr(tell::off_reason(*r)))).collect();
+    let spans = DAYS.iter().map(|d| (*d, d.map_or_else(|| w.tr(key::OFF_OPEN), |n| w.tr_with(key::SPAN_DAYS, &[("n", n.into())])))).collect();
+    let ready = move || reason.get().is_some() && days.get().is_some();
+    let take = move |()| {
+        let (Some(reason), Some(days), Some(feed)) = (reason.get_untracked(), days.get_untracked(), feed) else { return };
+        let now_ms = feed.now_ms.get_untracked();
+        let today = feed.barn.with_untracked(|b| b.zone_at(now_ms).day(now_ms));
+        let until = days.and_then(|n| today.checked_add_days(chrono::Days::new(n.into())));
+        save(Fact::OffCollection(OffCollection { boar: id, reason, until }));
+    };
+    view! {
+        <Title headline=w.tr(key::BOAR_OFF) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        <Chips asked=w.tr(key::OFF_WHY) options=reasons chosen=reason/>
+        <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans chosen=days/>
+        <div class="grow"></div>
+        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || !ready()) on_tap=take/></div>
+    }
+}
+
+/// `/boar/ID/move`
+#[component]
+pub fn MovePage(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let save = saver(id);
+    let to = RwSignal::new(None::<Option<PenId>>);
+    let gone = RwSignal::new(None::<bool>);
+    let from = feed.barn.with(|b| b.boar(id)).and_then(|b| b.pen());
+    let pens = feed.barn.with(|b| b.pens());
+    let pens = pens.into_iter().filter_map(|p| Some((Some(p.id), p.pen?.fact.name.as_str().to_owned())));
+    let options = pens.chain([(None, w.tr(key::MOVE_NOWHERE))]).collect();
+    let take = move |()| {
+        let Some(to) = to.get_untracked() else { return };
+        let gone = to.is_none() && gone.get_untracked() == Some(true);
+        save(Fact::Move(Move { boar: id, from, to, gone }));
+    };
+    let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
+    view! {
+        <Title headline=w.tr(key::BOAR_MOVE) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        <Chips asked=w.tr(key::MOVE_WHERE) options=options chosen=to/>
+        <Show when=move || to.get() == Some(None)>
+            <Chips asked=w.tr(key::MOVE_GONE) options=yes_no.clone() chosen=gone/>
+        </Show>
+        <div class="grow"></div>
+        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || to.get().is_none()) on_tap=take/></div>
+    }
+    .into_any()
+}
+
+/// `/boar/ID/note`
+#[component]
+pub fn NotePage(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let save = saver(id);
+    let text = RwSignal::new(String::new());
+    let take = move |()| match Remark::parse(&text.get_untracked()) {
+        Ok(text) => save(Fact::Note(Note { about: Subject::Boar(id), text })),
+        Err(error) => act.say(w.tr_with(key::TEXT_LENGTH, &[
+            ("chars", error.chars.into()), ("low", error.low.into()), ("high", error.high.into()),
+        ])),
+    };
+    view! {
+        <Title headline=w.tr(key::BOAR_NOTE) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        <label class="words field">{w.tr(key::NOTE_WORDS)}<textarea rows="5" bind:value=text></textarea></label>
+        <div class="grow"></div>
+        <div class="actions"><Action word=w.tr(key::SAVE) on_tap=take/></div>
+    }
+}
+
+/// `/boar/ID/same`: this boar was entered twice.
+#[component]
+pub fn SamePage(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let save = saver(id);
+    let other = RwSignal::new(None::<BoarId>);
+    let own = number(id);
+    let boars = feed.barn.with(|b| b.boars());
+    let mut options: Vec<_> = boars.into_iter().filter(|b| b.id != id).map(|b| (b.id, b.number())).collect();
+    // The likeliest first: the same number, entered on two phones.
+    options.sort_by_key(|(_, number)| *number != own);
+    let take = move |()| {
+        let Some(other) = other.get_untracked() else { return };
+        let entry = |boar: BoarId| EntryId::from_uuid(boar.uuid());
+        save(Fact::SameAs(SameAs { keep: entry(id), other: entry(other) }));
+    };
+    view! {
+        <Title headline=w.tr(key::BOAR_SAME) why=w.tr_with(key::SAME_WHY, &[("number", number(id).into())])/>
+        <Chips asked=w.tr(key::SAME_WHICH) options=options chosen=other/>
+        <div class="grow"></div>
+        <div class="actions">
+            <Action word=w.tr(key::SAVE) kind=Kind::Quiet off=Signal::derive(move || other.get().is_none()) on_tap=take/>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,203 @@
+//! The collection: prepare, collect, the cup, save. One question a screen.
+
+use crate::act::{Act, COLLECTING, use_act};
+use crate::device::{self, Draft};
+use crate::feed::{Feed, use_feed};
+use crate::parts::{Action, Band, Drawing, Kind, Role, Title};
+use crate::paths;
+use crate::words::{Words, key, use_words};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos_router::hooks::{use_navigate};
+use pentally_domain::barn::Barn;
+use pentally_domain::collecting::{Blocked, Collecting, Screen, Tap};
+use pentally_domain::fact::Fact;
+use pentally_domain::id::BoarId;
+use pentally_domain::rest::{Answer, standing};
+use pentally_domain::time::Stamp;
+use pentally_domain::today::glove_today;
+
+mod cup;
+mod finish;
+mod prepare;
+mod under;
+
+/// What every screen of the flow holds. Cheap to copy.
+#[derive(Debug, Clone, Copy)]
+pub struct Flow {
+    w: Words,
+    feed: Feed,
+    act: Act,
+    work: RwSignal<Option<Collecting>>,
+    saved: RwSignal<Option<pentally_domain::id::EntryId>>,
+}
+
+impl Flow {
+    /// Takes a tap: the next state is kept on the phone before it is shown.
+    fn tap(self, tap: Tap) {
+        let Some(work) = self.work.get_untracked() else { return };
+        let Some(now) = now(self.feed) else { return };
+        match work.tap(tap, now) {
+            Ok(next) => self.keep(next),
+            Err(blocked) => self.act.say(self.w.tr(blocked_key(blocked))),
+        }
+    }
+
+    fn keep(self, next: Collecting) {
+        spawn_local(async move {
+            let kept = device::draft_put(COLLECTING, &next).await;
+            self.act.told(kept, |()| self.work.set(Some(next)));
+        });
+    }
+
+    /// Forgets the open collection; nothing of it was in the log.
+    fn drop_it(self) {
+        spawn_local(async move {
+            let gone = device::draft_remove(COLLECTING).await;
+            self.act.told(gone, |()| self.work.set(None));
+        });
+    }
+
+    /// Writes it into the log and ends the open work, in one transaction.
+    fn save(self) {
+        let Some(work) = self.work.get_untracked() else { return };
+        let draft = Draft::of(Fact::Collection(work.finished()));
+        let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
+        self.act.finish(COLLECTING, vec![draft], move |entries| {
+            self.saved.set(entries.first().map(|e| e.envelope().id));
+        });
+    }
+}
+
+/// Now, with the farm's offset, read from the device's own clock.
+pub fn now(feed: Feed) -> Option<Stamp> {
+    let ms = crate::office::now_ms();
+    feed.barn.with_untracked(|b| b.zone_at(ms)).stamp(ms).ok()
+}
+
+const fn blocked_key(blocked: Blocked) -> crate::words::Key {
+    match blocked {
+        Blocked::GloveUnanswered => key::COLLECT_GLOVE,
+        Blocked::Latex => key::GLOVE_LATEX_WHY,
+        Blocked::ReasonMissing => key::COLLECT_DESPITE,
+    }
+}
+
+/// `/boar/ID/collect`
+#[component]
+pub fn CollectPage(
+    /// Who.
+    boar: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let work = RwSignal::new(None);
+    let saved = RwSignal::new(None);
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let flow = Flow { w, feed, act, work, saved };
+    // Begins when the barn is there, and only in a browser.
+    Effect::new(move |begun: Option<bool>| {
+        let whole = feed.link.with(|l| l.whole);
+        let start = begun != Some(true) && whole;
+        if start {
+            spawn_local(begin(flow, boar));
+        }
+        begun == Some(true) || start
+    });
+    (move || match (saved.get(), work.get()) {
+        (Some(entry), _) => done(flow, entry),
+        (None, Some(open)) if open.boar != boar => other(flow, open.boar),
+        (None, Some(open)) => match open.screen {
+            Screen::Prepare => prepare::screen(flow, &open),
+            Screen::Under => under::screen(flow, &open),
+            Screen::Amount => cup::screen(flow, &open),
+            Screen::Finish => finish::screen(flow, &open),
+        },
+        (None, None) => ().into_any(),
+    })
+    .into_any()
+}
+
+async fn begin(flow: Flow, boar: BoarId) {
+    let open = device::draft_get::<Collecting>(COLLECTING).await;
+    flow.act.told(open, |open| {
+        let fresh = || flow.feed.barn.with_untracked(|barn| fresh(barn, boar, flow.feed));
+        match open {
+            Some(open) => flow.work.set(Some(open)),
+            None => flow.work.set(Some(fresh())),
+        }
+    });
+}
+
+fn fresh(barn: &Barn, boar: BoarId, feed: Feed) -> Collecting {
+    let now_ms = crate::office::now_ms();
+    let holding = barn.standard();
+    let glove = glove_today(barn, feed.person.get_untracked(), now_ms);
+    let facts = barn.boar(boar);
+    let zone = barn.zone_at(now_ms);
+    let answer = facts.as_ref().map(|b| standing(b, &holding.standard, &zone, now_ms).answer);
+    Collecting::new(boar, answer != Some(Answer::Yes), glove, &holding.standard)
+}
+
+/// What a boar is called, for the head of a screen.
+fn number(flow: Flow, boar: BoarId) -> String {
+    flow.feed.barn.with(|b| b.boar(boar)).map(|b| b.number()).unwrap_or_default()
+}
+
+fn head(flow: Flow, boar: BoarId) -> AnyView {
+    let title = flow.w.tr_with(key::COLLECT_TITLE, &[("number", number(flow, boar).into())]);
+    view! { <Title headline=title/> }.into_any()
+}
+
+fn other(flow: Flow, boar: BoarId) -> AnyView {
+    let says = flow.w.tr_with(key::COLLECT_OTHER_OPEN, &[("number", number(flow, boar).into())]);
+    view! {
+        <Band role=Role::Unknown headline=flow.w.tr(key::COLLECT_UNDER_HELPER) why=says/>
+        <div class="actions">
+            <Action word=flow.w.tr(key::BOAR_GO_ON) href=paths::boar_do(boar, "collect")/>
+        </div>
+    }
+    .into_any()
+}
+
+fn done(flow: Flow, entry: pentally_domain::id::EntryId) -> AnyView {
+    let w = flow.w;
+    let boars = flow.feed.barn.with(|b| b.boars());
+    let found = boars.iter().find_map(|b| b.collections.iter().find(|c| c.entry() == entry).map(|c| (b, c)));
+    let Some((boar, collection)) = found else { return ().into_any() };
+    let what = crate::tell::collected(&w, &collection.fact);
+    let why = w.tr_with(key::COLLECT_SAVED_WHY, &[("number", boar.number().into()), ("what", what.into())]);
+    let void = Fact::Void(pentally_domain::amend::Void::of(collection.order, &Fact::Collection(collection.fact.clone())));
+    let (act, back) = (flow.act, paths::boar(boar.id));
+    let navigate = use_navigate();
+    let after = back.clone();
+    let undo = move |()| {
+        let (navigate, after) = (navigate.clone(), after.clone());
+        act.save(vec![Draft::of(void.clone())], move |_| navigate(&after, Default::default()));
+    };
+    view! {
+        <Band role=Role::Ready headline=w.tr(key::COLLECT_SAVED) why=why/>
+        <div class="actions">
+            <Action word=w.tr(key::COLLECT_TO_BENCH) href=paths::bench(entry)/>
+            <Action word=w.tr(key::PLACE_BOAR) kind=Kind::Quiet href=back/>
+            <Action word=w.tr(key::UNDO) kind=Kind::Quiet drawing=Drawing::Undo on_tap=undo/>
+        </div>
+    }
+    .into_any()
+}
+
+/// A choice that is a tap of the flow: what is chosen anew goes through `tap`.
+fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
+    chosen: Option<T>,
+    tap: impl Fn(Option<T>) + 'static,
+) -> RwSignal<Option<T>> {
+    let signal = RwSignal::new(chosen);
+    Effect::new(move |before: Option<Option<T>>| {
+        let now = signal.get();
+        if before.is_some_and(|b| b != now) {
+            tap(now);
+        }
+        now
+    });
+    signal
+}

@@ -1,0 +1,101 @@
+//! Before: the glove, the mount, what to prepare, the cautions; then go.
+
+use super::{Flow, choice, head};
+use crate::parts::{Action, Band, Caution, Chips, Kind, Role};
+use crate::tell;
+use crate::words::key;
+use leptos::prelude::*;
+use pentally_domain::collecting::{Blocked, Collecting, Tap, Way};
+use pentally_domain::collection::{Despite, Glove, Mount};
+use pentally_domain::said::Said;
+
+const GLOVES: [Glove; 4] = [Glove::Vinyl, Glove::Nitrile, Glove::Polyethylene, Glove::Latex];
+const REASONS: [Despite; 5] =
+    [Despite::SowsWait, Despite::LastFailed, Despite::Practice, Despite::Veterinarian, Despite::RecordWrong];
+
+pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
+    let w = flow.w;
+    let asks_glove = RwSignal::new(!matches!(open.record.glove, Said::ByDefault(_)));
+    let asks_mount = RwSignal::new(false);
+    let blocked = open.blocked();
+    let go = move |way: Way| view! { <Action word=w.tr(tell::go(way)) on_tap=move |()| flow.tap(Tap::Go(way))/> };
+    let ready = blocked.is_none().then(|| view! { <div class="actions">{go(Way::Helper)}{go(Way::Afterwards)}</div> });
+    view! {
+        {head(flow, open.boar)}
+        {(blocked == Some(Blocked::Latex)).then(|| view! {
+            <Band role=Role::Stop headline=w.tr(key::GLOVE_LATEX_STOP) why=w.tr(key::GLOVE_LATEX_WHY)/>
+        })}
+        {ready}
+        {glove(flow, open, asks_glove)}
+        {open.against_advice.then(|| reason(flow, open))}
+        {mount(flow, open, asks_mount)}
+        <section class="words">
+            <h2>{w.tr(key::COLLECT_PREPARE)}</h2>
+            <p>{w.tr(key::COLLECT_PREPARE_LIST)}</p>
+            {matches!(open.record.mount.value(), Some(Mount::Sow(_))).then(|| view! { <p>{w.tr(key::COLLECT_PREPARE_SOW)}</p> })}
+            <Caution says=w.tr(key::COLLECT_CAUTION)/>
+        </section>
+        <div class="actions"><Action word=w.tr(key::COLLECT_STOP) kind=Kind::Quiet on_tap=move |()| stop(flow)/></div>
+    }
+    .into_any()
+}
+
+fn glove(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
+    let w = flow.w;
+    let chosen = open.record.glove.value().copied();
+    let is = chosen.map(|g| w.tr_with(key::COLLECT_GLOVE_IS, &[("glove", w.tr(tell::glove(g)).into())]));
+    let chips = move || {
+        let options = GLOVES.iter().map(|g| (*g, w.tr(tell::glove(*g)))).collect();
+        let chosen = choice(chosen, move |g| if let Some(g) = g { flow.tap(Tap::Glove(g)) });
+        view! { <Chips asked=w.tr(key::COLLECT_GLOVE) options=options chosen=chosen/> }
+    };
+    let nitrile = (chosen == Some(Glove::Nitrile)).then(|| view! { <Caution says=w.tr(key::GLOVE_NITRILE_WORD)/> });
+    view! {
+        <section class="words">
+            {move || if asks.get() {
+                chips().into_any()
+            } else {
+                view! {
+                    <p class="said">{is.clone()}</p>
+                    <Action word=w.tr(key::COLLECT_CHANGE) kind=Kind::Quiet on_tap=move |()| asks.set(true)/>
+                }.into_any()
+            }}
+            {nitrile}
+        </section>
+    }
+    .into_any()
+}
+
+fn mount(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
+    let w = flow.w;
+    let chosen = open.record.mount.value().copied();
+    let is = chosen.map(|m| w.tr_with(key::COLLECT_MOUNT_IS, &[("mount", w.tr(tell::mount(m)).into())]));
+    view! {
+        <section class="words">
+            {move || if asks.get() {
+                let options = [Mount::Dummy, Mount::Sow(None)].map(|m| (m, w.tr(tell::mount(m)))).to_vec();
+                let chosen = choice(chosen, move |m| if let Some(m) = m { flow.tap(Tap::Mount(m)) });
+                view! { <Chips asked=w.tr(key::COLLECT_MOUNT) options=options chosen=chosen/> }.into_any()
+            } else {
+                view! {
+                    <p class="said">{is.clone()}</p>
+                    <Action word=w.tr(key::COLLECT_CHANGE) kind=Kind::Quiet on_tap=move |()| asks.set(true)/>
+                }.into_any()
+            }}
+        </section>
+    }
+    .into_any()
+}
+
+fn reason(flow: Flow, open: &Collecting) -> AnyView {
+    let w = flow.w;
+    let options = REASONS.iter().map(|r| (*r, w.tr(tell::despite(*r)))).collect();
+    let chosen = choice(open.record.despite, move |r| if let Some(r) = r { flow.tap(Tap::Despite(r)) });
+    view! { <Chips asked=w.tr(key::COLLECT_DESPITE) options=options chosen=chosen/> }
+    .into_any()
+}
+
+fn stop(flow: Flow) {
+    flow.drop_it();
+    crate::act::go_back();
+}

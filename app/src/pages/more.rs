@@ -1,0 +1,68 @@
+//! Everything that is not this boar, today or the bench.
+
+use crate::act::use_act;
+use crate::device;
+use crate::feed::use_feed;
+use crate::pages::rows;
+use crate::parts::{Action, Drawing, Kind, Title};
+use crate::paths;
+use crate::words::{Lang, key, switch_language, use_words};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+/// `/more`
+#[component]
+pub fn MorePage() -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let feed = use_feed();
+    let lang = use_context::<RwSignal<Lang>>();
+    let places = move || {
+        let go = |href: &str, drawing, key| rows::link(href.to_owned(), Some(drawing), w.tr(key), String::new(), String::new());
+        [
+            go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
+            go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
+            go(paths::SOWS, Drawing::Sow, key::MORE_SOWS),
+            go(paths::LOG, Drawing::Board, key::MORE_LOG),
+            go(paths::STANDARD, Drawing::Thermometer, key::MORE_STANDARD),
+            go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
+            go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),
+            go(paths::BACKUP, Drawing::Phone, key::MORE_BACKUP),
+            go(paths::ASIDE, Drawing::Bar, key::MORE_ASIDE),
+            go(paths::BAD_MOMENT, Drawing::Warning, key::BOAR_BAD_MOMENT),
+        ]
+    };
+    let other = move || match w.lang() {
+        Lang::En => (Lang::Es, key::LANGUAGE_ES),
+        Lang::Es => (Lang::En, key::LANGUAGE_EN),
+    };
+    let switch = move |()| {
+        let to = other().0;
+        if let Some(lang) = lang {
+            lang.set(to);
+        }
+        switch_language(to);
+    };
+    let send = move |()| device::wake();
+    let keep = move |()| {
+        spawn_local(async move {
+            let kept = device::ask_persist().await;
+            act.say(w.tr(if kept == Some(true) { key::MORE_KEPT } else { key::MORE_NOT_KEPT }));
+        });
+    };
+    let update = move || feed.is_some_and(|f| f.link.with(|l| l.update_ready));
+    view! {
+        <Title headline=Signal::derive(move || w.tr(key::PLACE_MORE))/>
+        <ul class="rows">{move || places().into_iter().collect_view()}</ul>
+        <div class="actions two">
+            <Action word=Signal::derive(move || w.tr(other().1)) kind=Kind::Quiet on_tap=switch/>
+            <Action word=Signal::derive(move || w.tr(key::MORE_SEND)) kind=Kind::Quiet on_tap=send/>
+            <Action word=Signal::derive(move || w.tr(key::MORE_KEEP)) kind=Kind::Quiet on_tap=keep/>
+            <Show when=update>
+                <Action word=Signal::derive(move || w.tr(key::MORE_UPDATE)) kind=Kind::Quiet on_tap=move |()| device::take_update()/>
+            </Show>
+        </div>
+        <p class="words small quiet">{move || w.tr(key::MORE_CAUTION)}</p>
+        <div class="grow"></div>
+    }
+}

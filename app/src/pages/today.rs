@@ -1,0 +1,65 @@
+//! Today: who may be collected, who rests, what waits.
+
+use crate::feed::use_feed;
+use crate::pages::rows;
+use crate::parts::{Action, Drawing, Kind, Title};
+use crate::words::{Words, key, use_words};
+use crate::{paths, tell};
+use leptos::prelude::*;
+use pentally_domain::barn::{Barn, BoarFacts};
+use pentally_domain::rest::Standing;
+use pentally_domain::time::DAY_MS;
+use pentally_domain::today::{today, waiting};
+
+/// A backup older than this deserves a word.
+const SILENT_MS: i64 = 3 * DAY_MS;
+
+/// `/today`
+#[component]
+pub fn TodayPage() -> impl IntoView {
+    let w = use_words();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    (move || {
+        let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
+        let day = today(&barn, now_ms);
+        let waits = waiting(&barn, now_ms).len();
+        let zone = barn.zone_at(now_ms);
+        let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
+        let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
+        view! {
+            <Title headline=w.weekday_day_month(zone.day(now_ms)) why=summary(&w, day.may.len(), waits)/>
+            {silent.map(|ms| view! { <p class="words mend">{w.tr_with(key::TODAY_SILENT, &[("span", w.span(now_ms - ms).into())])}</p> })}
+            {none.then(|| view! { <p class="words">{w.tr(key::TODAY_NO_BOARS)}</p> })}
+            <div class="actions">
+                <Action word=w.tr(key::SCAN_TITLE) drawing=Drawing::Scan href=paths::SCAN/>
+                {(waits > 0).then(|| view! {
+                    <Action word=w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]) kind=Kind::Quiet drawing=Drawing::Cup href=paths::BENCH/>
+                })}
+                {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
+            </div>
+            {group(&w, &barn, key::TODAY_MAY, &day.may)}
+            {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
+            {group(&w, &barn, key::TODAY_REST, &day.rest)}
+            {group(&w, &barn, key::TODAY_OFF, &day.off)}
+            <div class="grow"></div>
+        }
+    })
+    .into_any()
+}
+
+fn summary(w: &Words, may: usize, waits: usize) -> String {
+    let may = w.tr_with(key::TODAY_SUMMARY, &[("n", may.into())]);
+    let waits = (waits > 0).then(|| w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]));
+    std::iter::once(may).chain(waits).collect::<Vec<_>>().join(" ")
+}
+
+fn group(w: &Words, barn: &Barn, heading: crate::words::Key, boars: &[(BoarFacts, Standing)]) -> Option<AnyView> {
+    let row = |(boar, standing): &(BoarFacts, Standing)| {
+        let told = tell::standing(w, standing, None);
+        let pen = boar.pen().and_then(|pen| barn.pen(pen)).and_then(|p| p.pen);
+        let pen = pen.map(|p| w.tr_with(key::BOAR_OF_PEN, &[("pen", p.fact.name.as_str().into())]));
+        rows::link(paths::boar(boar.id), Some(told.role.drawing()), boar.number(), told.why.join(" "), pen.unwrap_or_default())
+    };
+    let heading = format!("{} ({})", w.tr(heading), boars.len());
+    rows::section(heading, boars.iter().map(row).collect())
+}

@@ -1,0 +1,172 @@
+//! Which screen an address shows: the one table of addresses.
+
+use crate::act::Act;
+use crate::feed::{Feed, use_feed};
+use crate::pages;
+use crate::parts::{Place, Places, RecordState};
+use crate::paths;
+use crate::words::{key, use_words};
+use leptos::prelude::*;
+use leptos_router::components::{Route, Router, Routes};
+use leptos_router::hooks::use_location;
+use leptos_router::WildcardSegment;
+use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
+
+/// The boar whose page was opened last on this phone.
+#[derive(Debug, Clone, Copy)]
+pub struct LastBoar(pub RwSignal<Option<BoarId>>);
+
+/// The whole app; words and feed are provided by whoever mounts or paints it.
+#[component]
+pub fn App() -> impl IntoView {
+    let said = Act::provide();
+    provide_context(LastBoar(RwSignal::new(None)));
+    view! {
+        <Router>
+            <Routes fallback=|| ()>
+                <Route path=WildcardSegment("address") view=move || view! { <Frame said/> }/>
+            </Routes>
+        </Router>
+    }
+}
+
+#[component]
+fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
+    let path = use_location().pathname;
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let started = Memo::new(move |_| started(feed));
+    Effect::new(move |_| {
+        path.track();
+        said.set(None);
+    });
+    let shown = move || match started.get() {
+        Started::No => view! { <pages::first::FirstPage/> }.into_any(),
+        Started::Reading => reading(),
+        Started::Yes => path.with(|p| screen(p)),
+    };
+    let office = move || path.with(|p| pages::is_office(p));
+    view! {
+        <div class="screen" class:office=office>
+            {shown}
+            {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
+            <Standing feed/>
+            <Show when=move || started.get() == Started::Yes><Way/></Show>
+        </div>
+    }
+    .into_any()
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Started {
+    Yes,
+    No,
+    Reading,
+}
+
+fn started(feed: Feed) -> Started {
+    let known = feed.barn.with(|b| b.farm().is_some());
+    let (hello, whole) = feed.link.with(|l| (l.hello.clone(), l.whole));
+    match (known, hello) {
+        (true, _) => Started::Yes,
+        (false, Some(hello)) if hello.farm.is_none() => Started::No,
+        (false, None) if whole => Started::No,
+        _ => Started::Reading,
+    }
+}
+
+fn reading() -> AnyView {
+    let w = use_words();
+    view! { <p class="words big">{move || w.tr(key::READING)}</p><div class="grow"></div> }.into_any()
+}
+
+/// How the records of this phone stand; hidden while all is at the office.
+#[component]
+fn Standing(feed: Feed) -> impl IntoView {
+    let link = feed.link;
+    let unsent = Signal::derive(move || link.with(|l| l.unsent));
+    let oldest = Signal::derive(move || link.with(|l| l.oldest_unsent_ms).map(|ms| feed.now_ms.get() - ms));
+    let refused = Signal::derive(move || link.with(|l| u64::try_from(l.not_accepted.len()).unwrap_or(u64::MAX)));
+    view! {
+        <Show when=move || (unsent.get() > 0) || (refused.get() > 0)>
+            <RecordState on_phone=unsent oldest_ms=oldest not_accepted=refused look=paths::ASIDE/>
+        </Show>
+    }
+}
+
+#[component]
+fn Way() -> impl IntoView {
+    let path = use_location().pathname;
+    let last = use_context::<LastBoar>();
+    let here = Signal::derive(move || path.with(|p| place(p)));
+    let address = move |place| match place {
+        Place::Boar => last.and_then(|l| l.0.get()).map_or_else(|| paths::SCAN.to_owned(), paths::boar),
+        Place::Today => paths::TODAY.to_owned(),
+        Place::Bench => paths::BENCH.to_owned(),
+        Place::More => paths::MORE.to_owned(),
+    };
+    view! { <Places here=here address=address/> }
+}
+
+fn place(path: &str) -> Option<Place> {
+    match path.split('/').nth(1)? {
+        "boar" | "T" | "t" | "scan" => Some(Place::Boar),
+        "" | "today" => Some(Place::Today),
+        "bench" | "batch" => Some(Place::Bench),
+        _ => Some(Place::More),
+    }
+}
+
+/// The screen of an address.
+fn screen(path: &str) -> AnyView {
+    let parts: Vec<&str> = path.split('/').filter(|p| !p.is_empty()).collect();
+    match parts[..] {
+        [] | ["today"] => view! { <pages::today::TodayPage/> }.into_any(),
+        ["T" | "t", code] => view! { <pages::tag::TagPage code=code.to_owned()/> }.into_any(),
+        ["scan"] => view! { <pages::scan::ScanPage/> }.into_any(),
+        ["bad-moment"] => view! { <pages::bad_moment::BadMomentPage/> }.into_any(),
+        ["boar", id, ref rest @ ..] => BoarId::parse(id).map_or_else(|_| lost(), |id| boar(id, rest)),
+        ["bench", ref rest @ ..] => bench(rest),
+        ["batch", id, ref rest @ ..] => EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest)),
+        [name] => office(name),
+        _ => lost(),
+    }
+}
+
+fn boar(id: BoarId, rest: &[&str]) -> AnyView {
+    if let Some(last) = use_context::<LastBoar>() {
+        last.0.set(Some(id));
+    }
+    match rest {
+        [] => view! { <pages::boar::BoarView id/> }.into_any(),
+        ["collect"] => view! { <pages::collect::CollectPage boar=id/> }.into_any(),
+        ["off"] => view! { <pages::boar_do::OffPage id/> }.into_any(),
+        ["move"] => view! { <pages::boar_do::MovePage id/> }.into_any(),
+        ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),
+        ["same"] => view! { <pages::boar_do::SamePage id/> }.into_any(),
+        _ => lost(),
+    }
+}
+
+fn bench(rest: &[&str]) -> AnyView {
+    match rest {
+        _ => lost(),
+    }
+}
+
+fn batch(id: EntryId, rest: &[&str]) -> AnyView {
+    match rest {
+        _ => lost(),
+    }
+}
+
+fn office(name: &str) -> AnyView {
+    match name {
+        "more" => view! { <pages::more::MorePage/> }.into_any(),
+        _ => lost(),
+    }
+}
+
+fn lost() -> AnyView {
+    let w = use_words();
+    view! { <p class="words big">{move || w.tr(key::LOST)}</p><div class="grow"></div> }.into_any()
+}

@@ -1,19 +1,22 @@
 //! Reading requests so that whatever is wrong with them is answered by a problem document.
 
 use super::problem::{MALFORMED, Problem, TOO_LARGE};
-use axum::body::Bytes;
-use axum::extract::rejection::{BytesRejection, QueryRejection};
+use axum::extract::rejection::QueryRejection;
 use axum::extract::{FromRequest, FromRequestParts, Query, Request};
-use axum::http::StatusCode;
 use axum::http::request::Parts;
+use http_body_util::BodyExt;
 use serde::de::DeserializeOwned;
 
 /// The largest request body, in bytes.
 pub const BODY_MAX_BYTES: usize = 4 * 1024 * 1024;
 
+/// A body that is too large is still read up to here, or the sender would see a broken
+/// connection in place of the answer.
+const HEARD_OUT_BYTES: usize = 64 * 1024 * 1024;
+
 /// The body's bytes, at most [`BODY_MAX_BYTES`].
 #[derive(Debug, Clone)]
-pub struct Body(pub Bytes);
+pub struct Body(Vec<u8>);
 
 /// What stands behind the `?`.
 #[derive(Debug, Clone)]
@@ -29,8 +32,24 @@ impl Body {
 impl<S: Send + Sync> FromRequest<S> for Body {
     type Rejection = Problem;
 
-    async fn from_request(request: Request, state: &S) -> Result<Self, Problem> {
-        Bytes::from_request(request, state).await.map(Self).map_err(|e| unread(&e))
+    async fn from_request(request: Request, _: &S) -> Result<Self, Problem> {
+        let mut body = request.into_body();
+        let (mut bytes, mut heard) = (vec![], 0);
+        while let Some(frame) = body.frame().await {
+            let frame = frame.map_err(|e| Problem::new(MALFORMED, format!("the body broke off: {e}")))?;
+            let Ok(data) = frame.into_data() else { continue };
+            heard += data.len();
+            if heard <= BODY_MAX_BYTES {
+                bytes.extend_from_slice(&data);
+            } else if heard > HEARD_OUT_BYTES {
+                break;
+            }
+        }
+        if heard > BODY_MAX_BYTES {
+            let detail = format!("at most {BODY_MAX_BYTES} bytes are taken at once: send it in parts");
+            return Err(Problem::new(TOO_LARGE, detail));
+        }
+        Ok(Self(bytes))
     }
 }
 
@@ -40,13 +59,5 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequestParts<S> for Asked<T> {
     async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, Problem> {
         let asked: Result<Query<T>, QueryRejection> = Query::from_request_parts(parts, state).await;
         asked.map(|Query(asked)| Self(asked)).map_err(|e| Problem::new(MALFORMED, e.body_text()))
-    }
-}
-
-fn unread(error: &BytesRejection) -> Problem {
-    if error.status() == StatusCode::PAYLOAD_TOO_LARGE {
-        Problem::new(TOO_LARGE, format!("at most {BODY_MAX_BYTES} bytes are taken at once: send it in parts"))
-    } else {
-        Problem::new(MALFORMED, error.body_text())
     }
 }

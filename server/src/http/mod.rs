@@ -14,7 +14,6 @@ pub use house::House;
 
 use crate::bundle;
 use axum::Router;
-use axum::extract::DefaultBodyLimit;
 use axum::http::{Method, StatusCode, Uri};
 use axum::response::{Html, IntoResponse, Response};
 use problem::{METHOD, NOT_FOUND, Problem};
@@ -26,7 +25,6 @@ pub fn router(house: House) -> Router {
     routes
         .method_not_allowed_fallback(other_method)
         .fallback(page)
-        .layer(DefaultBodyLimit::max(BODY_MAX_BYTES))
         .with_state(house)
 }
 

@@ -181,12 +181,18 @@ struct LineOut<'a> {
 impl Entry {
     /// Checks the bounds and works out the hash.
     pub fn seal(envelope: Envelope) -> Result<Self, EntryError> {
-        check(&envelope)?;
-        let hash = Hash::of(&[&encode(&envelope)?]);
-        Ok(Self { envelope, hash })
+        Self::sealed(envelope).map(|(entry, _)| entry)
     }
 
-    /// Reads the stored bytes.
+    fn sealed(envelope: Envelope) -> Result<(Self, Vec<u8>), EntryError> {
+        check(&envelope)?;
+        let bytes = encode(&envelope)?;
+        let hash = Hash::of(&[&bytes]);
+        Ok((Self { envelope, hash }, bytes))
+    }
+
+    /// Reads the stored bytes. A number written with needless zeros reads, but would hash to
+    /// something else than it was read from: an entry has one encoding only.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, EntryError> {
         match bytes.split_first() {
             Some((&VERSION, rest)) => {
@@ -194,7 +200,10 @@ impl Entry {
                 if !left.is_empty() {
                     return Err(EntryError::Malformed { detail: format!("{} bytes too many", left.len()) });
                 }
-                Self::seal(envelope)
+                match Self::sealed(envelope)? {
+                    (entry, written) if written == bytes => Ok(entry),
+                    _ => Err(EntryError::Malformed { detail: "a number has needless zeros".into() }),
+                }
             }
             Some((&read, _)) => Err(EntryError::NewerEnvelope { read: read.into() }),
             None => Err(EntryError::Malformed { detail: "no bytes".into() }),

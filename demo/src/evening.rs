@@ -113,7 +113,7 @@ impl Story {
 
     /// A collection saved in front of the wrong pen and taken back within a minute.
     fn stray_taps(&mut self) -> Result<(), TaleError> {
-        let taps = self.count_of(1.0 / 60.0);
+        let taps = self.count_of(1.0 / 250.0);
         for _ in 0..taps {
             let Some(boar) = self.chance.one(&self.boars).map(|b| b.id) else { continue };
             let mut stray = nothing(boar);
@@ -151,7 +151,7 @@ impl Story {
     }
 
     fn small_words(&mut self) -> Result<(), TaleError> {
-        for _ in 0..self.count_of(1.0 / 80.0) {
+        for _ in 0..self.count_of(1.0 / 160.0) {
             let boar = self.chance.one(&self.boars).map(|b| b.id);
             let words = self.chance.one(&WORDS).copied();
             if let (Some(boar), Some(words)) = (boar, words) {

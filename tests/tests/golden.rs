@@ -1,0 +1,157 @@
+//! The frozen bytes: what was written once is read for ever, and written the same.
+
+#[path = "../golden/said.rs"]
+mod said;
+
+use pentally_domain::barn::Barn;
+use pentally_domain::envelope::Entry;
+use pentally_domain::evaluation::Evaluation;
+use pentally_domain::fact::{Fact, Kind};
+use pentally_domain::ledger::Ledger;
+use std::collections::BTreeSet;
+
+const LINES: &str = include_str!("../golden/entries.jsonl");
+const HEX: &str = include_str!("../golden/entries.hex");
+const HASHES: &str = include_str!("../golden/entries.sha256");
+const LEDGERS: &str = include_str!("../golden/ledgers.jsonl");
+const OUTSIDE: &str = include_str!("../golden/outside.txt");
+
+struct Frozen {
+    name: &'static str,
+    line: &'static str,
+    bytes: Vec<u8>,
+    hash: &'static str,
+}
+
+fn frozen() -> Vec<Frozen> {
+    let list: Vec<_> = LINES
+        .lines()
+        .zip(HEX.lines())
+        .zip(HASHES.lines())
+        .map(|((line, hex), hash)| {
+            let (hash, name) = hash.split_once("  ").expect("a hash and a name");
+            let byte = |pair: &[u8]| u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap();
+            Frozen { name, line, bytes: hex.as_bytes().chunks(2).map(byte).collect(), hash }
+        })
+        .collect();
+    let counts = [LINES, HEX, HASHES].map(|text| text.lines().count());
+    assert_eq!(counts, [list.len(); 3], "one line of each for each entry");
+    list
+}
+
+#[test]
+fn what_is_written_today_has_the_frozen_bytes() {
+    let said = said::said();
+    let frozen = frozen();
+    assert_eq!(said.iter().map(|s| s.0).collect::<Vec<_>>(), frozen.iter().map(|f| f.name).collect::<Vec<_>>());
+    for ((name, entry, _), frozen) in said.iter().zip(&frozen) {
+        assert_eq!(entry.to_bytes(), frozen.bytes, "{name}");
+        assert_eq!(entry.to_line(), frozen.line, "{name}");
+        assert_eq!(entry.hash().to_string(), frozen.hash, "{name}");
+    }
+}
+
+#[test]
+fn frozen_bytes_and_lines_read_and_lead_to_each_other() {
+    for ((name, entry, fact), frozen) in said::said().iter().zip(frozen()) {
+        let from_bytes = Entry::from_bytes(&frozen.bytes).unwrap();
+        let from_line = Entry::from_line(frozen.line).unwrap();
+        assert_eq!(from_bytes, from_line, "{name}");
+        assert_eq!(&from_bytes, entry, "{name}");
+        assert_eq!(from_bytes.to_line(), frozen.line, "{name}");
+        assert_eq!(from_line.to_bytes(), frozen.bytes, "{name}");
+        assert_eq!(&Fact::of(from_bytes.envelope()).unwrap(), fact, "{name}");
+    }
+}
+
+#[test]
+fn every_kind_is_frozen() {
+    let kinds: BTreeSet<_> = said::said().into_iter().filter_map(|(_, _, fact)| Some(fact?.kind())).collect();
+    let missing: Vec<_> = Kind::ALL.iter().filter(|k| !kinds.contains(k)).map(|k| k.name()).collect();
+    assert_eq!(missing, Vec::<&str>::new(), "add them to the end of golden/said.rs");
+}
+
+/// The hashes of an encoder written in Python from the published wire format, see golden/outside.py.
+#[test]
+fn an_independent_encoder_finds_the_same_bytes() {
+    let found: Vec<_> = OUTSIDE.lines().filter(|line| !line.starts_with('#')).collect();
+    let frozen = frozen();
+    assert_eq!(found.len(), frozen.len());
+    for (found, frozen) in found.iter().zip(&frozen) {
+        assert_eq!(*found, format!("{} {}", frozen.hash, frozen.bytes.len()), "{}", frozen.name);
+    }
+}
+
+#[test]
+fn a_thread_names_the_hash_before_it() {
+    let frozen = frozen();
+    let thread = frozen.iter().take_while(|f| !f.name.starts_with("edge"));
+    let mut before = "0".repeat(64);
+    for f in thread {
+        assert_eq!(Entry::from_line(f.line).unwrap().envelope().prev.to_string(), before, "{}", f.name);
+        f.hash.clone_into(&mut before);
+    }
+}
+
+#[test]
+fn white_space_and_order_of_keys_lost_on_the_way_change_nothing() {
+    for frozen in frozen() {
+        // This map sorts its keys.
+        let value: std::collections::BTreeMap<String, serde_json::Value> = serde_json::from_str(frozen.line).unwrap();
+        let shuffled = serde_json::to_string_pretty(&value).unwrap();
+        assert_ne!(shuffled, frozen.line);
+        assert_eq!(Entry::from_line(&shuffled).unwrap().to_bytes(), frozen.bytes, "{}", frozen.name);
+    }
+}
+
+#[test]
+fn other_bytes_are_not_taken_for_an_entry() {
+    for frozen in frozen() {
+        for len in 0..frozen.bytes.len() {
+            assert!(Entry::from_bytes(&frozen.bytes[..len]).is_err(), "{} cut at {len}", frozen.name);
+        }
+        let longer = [frozen.bytes.as_slice(), &[0]].concat();
+        assert!(Entry::from_bytes(&longer).is_err(), "{} with a byte more", frozen.name);
+        for at in 0..frozen.bytes.len() {
+            let mut flipped = frozen.bytes.clone();
+            flipped[at] ^= 1;
+            // What still reads must be another entry, and encode to exactly what was read.
+            if let Ok(entry) = Entry::from_bytes(&flipped) {
+                assert_ne!(entry.hash().to_string(), frozen.hash, "{} at {at}", frozen.name);
+                assert_eq!(entry.to_bytes(), flipped, "{} at {at}", frozen.name);
+            }
+        }
+    }
+}
+
+/// A varint may be written with needless zero groups; such bytes would hash otherwise than they read.
+#[test]
+fn an_entry_has_one_encoding_only() {
+    let frozen = &frozen()[0];
+    // The version byte and four identities of 17 bytes stand before the sequence, here 1.
+    let at = 1 + 4 * 17;
+    assert_eq!(frozen.bytes[at], 1);
+    let mut overlong = frozen.bytes.clone();
+    overlong.splice(at..=at, [0x81, 0x00]);
+    assert!(Entry::from_bytes(&overlong).is_err());
+}
+
+#[test]
+fn frozen_ledgers_read_and_are_written_the_same() {
+    let mut barn = Barn::default();
+    for frozen in frozen() {
+        barn.apply(&Entry::from_bytes(&frozen.bytes).unwrap());
+    }
+    let folded: Vec<_> = barn.ledgers().map(|l| serde_json::to_string(l).unwrap()).collect();
+    assert_eq!(folded, LEDGERS.lines().collect::<Vec<_>>());
+    for (line, ledger) in LEDGERS.lines().zip(barn.ledgers()) {
+        assert_eq!(&serde_json::from_str::<Ledger>(line).unwrap(), ledger);
+    }
+}
+
+#[test]
+fn a_reading_off_an_instrument_keeps_its_form() {
+    let body = Fact::Evaluation(said::instrument()).body();
+    assert!(body.contains(r#""concentration":{"instrument":231.5}"#), "{body}");
+    assert_eq!(serde_json::from_str::<Evaluation>(&body).unwrap(), said::instrument());
+}

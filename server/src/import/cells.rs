@@ -70,7 +70,11 @@ impl Reader {
     }
 
     fn fill(&self, record: &StringRecord, said: &mut Particulars) -> Result<(), Fate> {
-        if let Some(extra) = record.iter().skip(self.width).find(|cell| !cell.trim().is_empty()) {
+        if let Some(extra) = record
+            .iter()
+            .skip(self.width)
+            .find(|cell| !cell.trim().is_empty())
+        {
             return Err(refused(None, extra, Right::Cells { most: self.width }));
         }
         for column in &self.columns {
@@ -106,7 +110,12 @@ impl Reader {
 
     fn day(&self, column: &ReadColumn, cell: &str) -> Result<Option<NaiveDate>, Fate> {
         let wrong = |right| Err(refused(Some(column.field), cell, right));
-        let waits = || Err(Fate::Waits { field: column.field, read: shown(cell) });
+        let waits = || {
+            Err(Fate::Waits {
+                field: column.field,
+                read: shown(cell),
+            })
+        };
         match read_date(cell, self.today) {
             DateCell::Empty => Ok(None),
             DateCell::Day(day) => self.in_bounds(column.field, cell, day),
@@ -115,7 +124,10 @@ impl Reader {
                 Some(false) => wrong(Right::Date),
                 None => waits(),
             },
-            DateCell::Pair(pair) => match column.order.or(pair.is_plain().then_some(DayOrder::DayFirst)) {
+            DateCell::Pair(pair) => match column
+                .order
+                .or(pair.is_plain().then_some(DayOrder::DayFirst))
+            {
                 None => waits(),
                 Some(order) => match pair.day(order) {
                     Some(day) => self.in_bounds(column.field, cell, day),
@@ -127,11 +139,21 @@ impl Reader {
         }
     }
 
-    fn in_bounds(&self, field: Field, cell: &str, day: NaiveDate) -> Result<Option<NaiveDate>, Fate> {
+    fn in_bounds(
+        &self,
+        field: Field,
+        cell: &str,
+        day: NaiveDate,
+    ) -> Result<Option<NaiveDate>, Fate> {
         let years = i32::try_from(AGE_YEARS_MAX).unwrap_or(i32::MAX);
-        let oldest = NaiveDate::from_ymd_opt(self.today.year() - years, 1, 1).unwrap_or(NaiveDate::MIN);
+        let oldest =
+            NaiveDate::from_ymd_opt(self.today.year() - years, 1, 1).unwrap_or(NaiveDate::MIN);
         if day > self.today {
-            return Err(refused(Some(field), cell, Right::NotAfter { day: self.today }));
+            return Err(refused(
+                Some(field),
+                cell,
+                Right::NotAfter { day: self.today },
+            ));
         }
         if day < oldest {
             return Err(refused(Some(field), cell, Right::NotBefore { day: oldest }));
@@ -141,13 +163,30 @@ impl Reader {
 
     fn check_days(&self, said: &mut Particulars) -> Result<(), Fate> {
         let Some(born) = said.born else { return Ok(()) };
-        let last = said.before.and_then(|b| if let Before::LastOn(day) = b { Some(day) } else { None });
-        for (field, day) in [(Field::LastCollection, last), (Field::Arrived, said.arrived)] {
+        let last = said.before.and_then(|b| {
+            if let Before::LastOn(day) = b {
+                Some(day)
+            } else {
+                None
+            }
+        });
+        for (field, day) in [
+            (Field::LastCollection, last),
+            (Field::Arrived, said.arrived),
+        ] {
             if let Some(day) = day.filter(|day| *day < born) {
-                return Err(refused(Some(field), &day.to_string(), Right::NotBefore { day: born }));
+                return Err(refused(
+                    Some(field),
+                    &day.to_string(),
+                    Right::NotBefore { day: born },
+                ));
             }
         }
-        if let Some(years) = self.today.years_since(born).filter(|years| *years >= OLD_YEARS) {
+        if let Some(years) = self
+            .today
+            .years_since(born)
+            .filter(|years| *years >= OLD_YEARS)
+        {
             said.flags.push(Flag::Old { years });
         }
         Ok(())
@@ -161,7 +200,13 @@ impl Particulars {
             (Some(ear), Some(rfid)) => {
                 let both = format!("{}{BOTH}{}", ear.as_str(), rfid.as_str());
                 let room = 40 - BOTH.chars().count() - rfid.as_str().chars().count();
-                let tight = |_: TextError| refused(Some(Field::Ear), ear.as_str(), Right::AtMost { chars: room });
+                let tight = |_: TextError| {
+                    refused(
+                        Some(Field::Ear),
+                        ear.as_str(),
+                        Right::AtMost { chars: room },
+                    )
+                };
                 Label::parse(&both).map(Some).map_err(tight)
             }
             (ear, rfid) => Ok(ear.clone().or_else(|| rfid.clone())),
@@ -170,7 +215,9 @@ impl Particulars {
 
     /// The particulars over those known before: what the row leaves open stays.
     pub fn over(&self, number: Label, mark: Option<Label>, known: Option<&Boar>) -> Boar {
-        let or = |new: &Option<Label>, old: Option<&Option<Label>>| new.clone().or_else(|| old.cloned().flatten());
+        let or = |new: &Option<Label>, old: Option<&Option<Label>>| {
+            new.clone().or_else(|| old.cloned().flatten())
+        };
         Boar {
             number: known.map_or(number, |k| k.number.clone()),
             name: or(&self.name, known.map(|k| &k.name)),
@@ -178,7 +225,10 @@ impl Particulars {
             line: or(&self.line, known.map(|k| &k.line)),
             ear: or(&mark.filter(|m| !is_part(m, known)), known.map(|k| &k.ear)),
             before: self.before.or(known.map(|k| k.before)).unwrap_or_default(),
-            mind: self.mind.clone().or_else(|| known.and_then(|k| k.mind.clone())),
+            mind: self
+                .mind
+                .clone()
+                .or_else(|| known.and_then(|k| k.mind.clone())),
         }
     }
 
@@ -209,7 +259,11 @@ pub(super) fn marks(label: Option<&Label>) -> impl Iterator<Item = &str> {
 
 /// A refusal of this cell.
 pub(super) fn refused(field: Option<Field>, read: &str, right: Right) -> Fate {
-    Fate::Refused { field, read: shown(read), right }
+    Fate::Refused {
+        field,
+        read: shown(read),
+        right,
+    }
 }
 
 fn shown(cell: &str) -> String {
@@ -228,19 +282,27 @@ fn label(field: Field, cell: &str) -> Result<Option<Label>, Fate> {
     if cell.contains('\n') {
         return Err(refused(Some(field), cell, Right::OneLine));
     }
-    Label::parse(cell).map(Some).map_err(|e| too_long(field, cell, &e))
+    Label::parse(cell)
+        .map(Some)
+        .map_err(|e| too_long(field, cell, &e))
 }
 
 fn remark(cell: &str) -> Result<Option<Remark>, Fate> {
     if is_nothing(cell) {
         return Ok(None);
     }
-    Remark::parse(cell).map(Some).map_err(|e| too_long(Field::Notes, cell, &e))
+    Remark::parse(cell)
+        .map(Some)
+        .map_err(|e| too_long(Field::Notes, cell, &e))
 }
 
 /// A cell of nothing but control characters is too short rather than too long.
 fn too_long(field: Field, cell: &str, error: &TextError) -> Fate {
-    let right = if error.chars < error.low { Right::Given } else { Right::AtMost { chars: error.high } };
+    let right = if error.chars < error.low {
+        Right::Given
+    } else {
+        Right::AtMost { chars: error.high }
+    };
     refused(Some(field), cell, right)
 }
 
@@ -252,13 +314,22 @@ fn rfid(cell: &str) -> Result<Option<Label>, Fate> {
     }
     let wrong = || refused(Some(Field::Rfid), cell, Right::Rfid);
     let digits = digits(cell);
-    let (code, number) = digits.split_at_checked(3).filter(|_| digits.len() == 15).ok_or_else(wrong)?;
+    let (code, number) = digits
+        .split_at_checked(3)
+        .filter(|_| digits.len() == 15)
+        .ok_or_else(wrong)?;
     let fits = digits.bytes().all(|b| b.is_ascii_digit())
         && code != "000"
         && number.parse::<u64>().is_ok_and(|n| n <= NUMBER_MAX);
-    if fits { Label::parse(&digits).map(Some).map_err(|_| wrong()) } else { Err(wrong()) }
+    if fits {
+        Label::parse(&digits).map(Some).map_err(|_| wrong())
+    } else {
+        Err(wrong())
+    }
 }
 
 fn digits(cell: &str) -> String {
-    cell.chars().filter(|c| !c.is_whitespace() && !matches!(c, '-' | '.')).collect()
+    cell.chars()
+        .filter(|c| !c.is_whitespace() && !matches!(c, '-' | '.'))
+        .collect()
 }

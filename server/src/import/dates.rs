@@ -117,7 +117,9 @@ impl Evidence {
         };
         match (seen.or(said), &self.either) {
             (Some(order), _) => Found::Order(order),
-            (None, Some((text, pair))) if self.either_undotted => Found::Either(text.clone(), *pair),
+            (None, Some((text, pair))) if self.either_undotted => {
+                Found::Either(text.clone(), *pair)
+            }
             (None, _) => Found::Order(DayOrder::DayFirst),
         }
     }
@@ -133,7 +135,9 @@ impl Evidence {
 
     /// The first whole number that could be a spreadsheet's count of days, and that day.
     pub fn serial(&self) -> Option<(&str, NaiveDate)> {
-        self.serial.as_ref().map(|(text, day)| (text.as_str(), *day))
+        self.serial
+            .as_ref()
+            .map(|(text, day)| (text.as_str(), *day))
     }
 }
 
@@ -153,7 +157,9 @@ pub(super) fn read(cell: &str, today: NaiveDate) -> DateCell {
     if cell.bytes().all(|b| b.is_ascii_digit()) {
         return digits(cell);
     }
-    numeric(cell, today).or_else(|| named(cell, today)).unwrap_or(DateCell::Unreadable)
+    numeric(cell, today)
+        .or_else(|| named(cell, today))
+        .unwrap_or(DateCell::Unreadable)
 }
 
 /// A time of day after the date is dropped: 2024-03-05T00:00:00Z, 05/03/2024 0:00.
@@ -162,12 +168,16 @@ fn without_time(cell: &str) -> &str {
         let rest = rest.trim().to_ascii_lowercase();
         rest.starts_with(|c: char| c.is_ascii_digit())
             && rest.contains(':')
-            && rest.chars().all(|c| c.is_ascii_digit() || ":.+-apmz ".contains(c))
+            && rest
+                .chars()
+                .all(|c| c.is_ascii_digit() || ":.+-apmz ".contains(c))
     };
     let cut = cell.char_indices().find(|(i, c)| {
-        matches!(c, ' ' | 'T' | '\u{a0}' | '\u{202f}') && cell.get(i + c.len_utf8()..).is_some_and(is_time)
+        matches!(c, ' ' | 'T' | '\u{a0}' | '\u{202f}')
+            && cell.get(i + c.len_utf8()..).is_some_and(is_time)
     });
-    cut.map_or(cell, |(i, _)| cell.get(..i).unwrap_or_default()).trim()
+    cut.map_or(cell, |(i, _)| cell.get(..i).unwrap_or_default())
+        .trim()
 }
 
 /// Days before the first serial taken and after the last: 1954-10-03 and 2119-01-10. The 1900
@@ -183,7 +193,10 @@ fn digits(cell: &str) -> DateCell {
         };
     }
     let start = NaiveDate::from_ymd_opt(1899, 12, 30).unwrap_or_default();
-    match start.checked_add_days(Days::new(value)).filter(|_| SERIALS.contains(&value)) {
+    match start
+        .checked_add_days(Days::new(value))
+        .filter(|_| SERIALS.contains(&value))
+    {
         Some(day) => DateCell::Serial(day),
         None => DateCell::Unreadable,
     }
@@ -192,21 +205,33 @@ fn digits(cell: &str) -> DateCell {
 fn day(year: u64, month: u64, day: u64) -> DateCell {
     let small = |n: u64| u32::try_from(n).unwrap_or(u32::MAX);
     let year = i32::try_from(year).unwrap_or(i32::MAX);
-    NaiveDate::from_ymd_opt(year, small(month), small(day)).map_or(DateCell::NoSuchDay, DateCell::Day)
+    NaiveDate::from_ymd_opt(year, small(month), small(day))
+        .map_or(DateCell::NoSuchDay, DateCell::Day)
 }
 
 /// Three numbers with one separator between them.
 fn numeric(cell: &str, today: NaiveDate) -> Option<DateCell> {
-    let separator = ['-', '/', '.', ' '].into_iter().find(|s| cell.contains(*s))?;
+    let separator = ['-', '/', '.', ' ']
+        .into_iter()
+        .find(|s| cell.contains(*s))?;
     let parts: Vec<_> = cell.split(separator).map(str::trim).collect();
-    let [a, b, c] = parts.as_slice() else { return None };
+    let [a, b, c] = parts.as_slice() else {
+        return None;
+    };
     let numbers = [number(a)?, number(b)?, number(c)?];
     match (a.len(), b.len(), c.len()) {
         (4, 1..=2, 1..=2) => Some(day(numbers[0].into(), numbers[1].into(), numbers[2].into())),
         (1..=2, 1..=2, 2 | 4) => {
             let year = full_year(numbers[2], c.len(), today);
-            let pair = Pair { first: numbers[0], second: numbers[1], year, dotted: separator == '.' };
-            let exists = pair.day(DayOrder::DayFirst).or(pair.day(DayOrder::MonthFirst));
+            let pair = Pair {
+                first: numbers[0],
+                second: numbers[1],
+                year,
+                dotted: separator == '.',
+            };
+            let exists = pair
+                .day(DayOrder::DayFirst)
+                .or(pair.day(DayOrder::MonthFirst));
             Some(exists.map_or(DateCell::NoSuchDay, |_| DateCell::Pair(pair)))
         }
         _ => None,
@@ -223,25 +248,43 @@ fn full_year(read: u32, digits: usize, today: NaiveDate) -> i32 {
         return read;
     }
     let century = today.year() - today.year().rem_euclid(100);
-    if century + read <= today.year() { century + read } else { century - 100 + read }
+    if century + read <= today.year() {
+        century + read
+    } else {
+        century - 100 + read
+    }
 }
 
 /// A month by its name, English or Spanish, with a day and a year: 5 March 2024, mar. 5 2024,
 /// 5 de marzo de 2024, 2024 mar 5.
 fn named(cell: &str, today: NaiveDate) -> Option<DateCell> {
-    let words: Vec<_> = split_digits(&words(cell)).into_iter().filter(|w| !FILLERS.contains(&w.as_str())).collect();
-    let [a, b, c] = words.as_slice() else { return None };
-    let (month_number, [x, y]) = match (month(a), month(b)) {
-        (Some(m), None) => (m, [b, c]),
-        (None, Some(m)) => (m, [a, c]),
+    let words: Vec<_> = split_digits(&words(cell))
+        .into_iter()
+        .filter(|w| !FILLERS.contains(&w.as_str()))
+        .collect();
+    let [one, two, three] = words.as_slice() else {
+        return None;
+    };
+    let (month_number, first, second) = match (month(one), month(two)) {
+        (Some(number), None) => (number, two, three),
+        (None, Some(number)) => (number, one, three),
         _ => return None,
     };
-    let (day_text, year_text) = if x.len() == 4 { (y, x) } else { (x, y) };
+    let year_first = first.len() == 4;
+    let (day_text, year_text) = if year_first {
+        (second, first)
+    } else {
+        (first, second)
+    };
     if !matches!(year_text.len(), 2 | 4) || day_text.len() > 2 {
         return None;
     }
     let year = full_year(number(year_text)?, year_text.len(), today);
-    Some(day(u64::try_from(year).ok()?, month_number, number(day_text)?.into()))
+    Some(day(
+        u64::try_from(year).ok()?,
+        month_number,
+        number(day_text)?.into(),
+    ))
 }
 
 const FILLERS: &[&str] = &["de", "del", "of", "the", "st", "nd", "rd", "th", "o"];
@@ -282,6 +325,8 @@ const MONTHS: [&[&str]; 12] = [
 /// A whole name, or three letters or more of one.
 fn month(word: &str) -> Option<u64> {
     let long = word.len() >= 3 && word.bytes().all(|b| b.is_ascii_alphabetic());
-    let found = MONTHS.iter().position(|names| long && names.iter().any(|n| n.starts_with(word)));
+    let found = MONTHS
+        .iter()
+        .position(|names| long && names.iter().any(|n| n.starts_with(word)));
     found.map(|i| i as u64 + 1)
 }

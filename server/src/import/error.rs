@@ -9,7 +9,9 @@ use serde::Serialize;
 #[serde(tag = "error", rename_all = "snake_case")]
 pub enum ImportError {
     /// Larger than is taken.
-    #[error("the file has {bytes} bytes; at most {BYTES_MAX} are taken: split it and bring in the parts one after another")]
+    #[error(
+        "the file has {bytes} bytes; at most {BYTES_MAX} are taken: split it and bring in the parts one after another"
+    )]
     TooLarge {
         /// Its size.
         bytes: usize,
@@ -17,7 +19,9 @@ pub enum ImportError {
         most: usize,
     },
     /// More rows than are taken.
-    #[error("the file has more than {ROWS_MAX} rows: split it and bring in the parts one after another")]
+    #[error(
+        "the file has more than {ROWS_MAX} rows: split it and bring in the parts one after another"
+    )]
     TooManyRows {
         /// The most that is taken.
         most: usize,
@@ -33,7 +37,9 @@ pub enum ImportError {
         most: usize,
     },
     /// A line longer than is taken.
-    #[error("line {line} has {bytes} bytes; at most {LINE_MAX} are taken: is this a list with one boar a line?")]
+    #[error(
+        "line {line} has {bytes} bytes; at most {LINE_MAX} are taken: is this a list with one boar a line?"
+    )]
     LineTooLong {
         /// The line.
         line: u64,
@@ -46,7 +52,9 @@ pub enum ImportError {
     #[error("this is a spreadsheet's workbook; save the sheet as CSV there and bring in that file")]
     Workbook,
     /// Not text at all.
-    #[error("line {line} holds bytes that are no text; a CSV file in UTF-8, UTF-16 or Windows-1252 is read")]
+    #[error(
+        "line {line} holds bytes that are no text; a CSV file in UTF-8, UTF-16 or Windows-1252 is read"
+    )]
     NotText {
         /// The line.
         line: u64,
@@ -75,7 +83,9 @@ pub enum ImportError {
         columns: Vec<Column>,
     },
     /// A mapping by hand that does not fit the file.
-    #[error("column {column} cannot be mapped: the file has columns 0 to {last}, and each field takes one column")]
+    #[error(
+        "column {column} cannot be mapped: the file has columns 0 to {last}, and each field takes one column"
+    )]
     Mapping {
         /// The column.
         column: usize,

@@ -31,7 +31,9 @@ pub enum FactsError {
         columns: Vec<usize>,
     },
     /// Some rows cannot be taken, and nobody said to leave them out.
-    #[error("{rows} row(s) cannot be taken, the first on line {line}; mend them, or say that they are to be left out")]
+    #[error(
+        "{rows} row(s) cannot be taken, the first on line {line}; mend them, or say that they are to be left out"
+    )]
     NotTaken {
         /// How many.
         rows: usize,
@@ -123,13 +125,21 @@ impl Draft {
         Ok(match self {
             Self::Pen(new) => Fact::Pen(new.clone()),
             Self::Boar(new) => Fact::Boar(new.clone()),
-            Self::PenTag { pen: at, code } => Fact::PenTag(PenTag { pen: pen(*at)?, code: *code }),
+            Self::PenTag { pen: at, code } => Fact::PenTag(PenTag {
+                pen: pen(*at)?,
+                code: *code,
+            }),
             Self::Move { boar, from, to, .. } => {
                 let boar = match boar {
                     BoarRef::Known(id) => *id,
                     BoarRef::Draft(place) => entry(*place)?.as_boar(),
                 };
-                Fact::Move(Move { boar, from: *from, to: to.map(pen).transpose()?, gone: false })
+                Fact::Move(Move {
+                    boar,
+                    from: *from,
+                    to: to.map(pen).transpose()?,
+                    gone: false,
+                })
             }
         })
     }
@@ -152,15 +162,30 @@ pub fn facts(
     code: &mut dyn FnMut(&Label) -> Option<Code>,
 ) -> Result<Facts, FactsError> {
     refuse(plan, decision)?;
-    let mut writing = Writing { pens: &plan.pens, at: HashMap::new(), facts: Facts::default(), code };
+    let mut writing = Writing {
+        pens: &plan.pens,
+        at: HashMap::new(),
+        facts: Facts::default(),
+        code,
+    };
     for row in &plan.rows {
         match &row.fate {
             Fate::New { boar, pen, arrived } => writing.boar(boar, *pen, *arrived),
-            Fate::Differs { boar, to, moves, .. } if decision.overwrite => {
-                writing.facts.changes.extend(to.as_ref().map(|to| Change { boar: *boar, to: (**to).clone() }));
+            Fate::Differs {
+                boar, to, moves, ..
+            } if decision.overwrite => {
+                writing.facts.changes.extend(to.as_ref().map(|to| Change {
+                    boar: *boar,
+                    to: (**to).clone(),
+                }));
                 if let Some((from, pen)) = *moves {
                     let to = writing.pen(pen);
-                    writing.facts.drafts.push(Draft::Move { boar: BoarRef::Known(*boar), from, to, on: None });
+                    writing.facts.drafts.push(Draft::Move {
+                        boar: BoarRef::Known(*boar),
+                        from,
+                        to,
+                        on: None,
+                    });
                 }
             }
             _ => {}
@@ -171,16 +196,22 @@ pub fn facts(
 
 fn refuse(plan: &Plan, decision: Decision) -> Result<(), FactsError> {
     if !plan.questions.is_empty() {
-        return Err(FactsError::Questions { columns: plan.questions.iter().map(|q| q.column).collect() });
+        return Err(FactsError::Questions {
+            columns: plan.questions.iter().map(|q| q.column).collect(),
+        });
     }
     let bad = |fate: &Fate| {
-        matches!(fate, Fate::Refused { .. } | Fate::Waits { .. } | Fate::DuplicateInFile { differs: true, .. })
+        matches!(
+            fate,
+            Fate::Refused { .. } | Fate::Waits { .. } | Fate::DuplicateInFile { differs: true, .. }
+        )
     };
     let mut not_taken = plan.rows.iter().filter(|row| bad(&row.fate));
     match not_taken.next() {
-        Some(first) if !decision.leave_out => {
-            Err(FactsError::NotTaken { rows: not_taken.count() + 1, line: first.line })
-        }
+        Some(first) if !decision.leave_out => Err(FactsError::NotTaken {
+            rows: not_taken.count() + 1,
+            line: first.line,
+        }),
         _ => Ok(()),
     }
 }
@@ -199,7 +230,12 @@ impl Writing<'_> {
         self.facts.drafts.push(Draft::Boar(boar.clone()));
         if to.is_some() || arrived.is_some() {
             let boar = BoarRef::Draft(place);
-            self.facts.drafts.push(Draft::Move { boar, from: None, to, on: arrived });
+            self.facts.drafts.push(Draft::Move {
+                boar,
+                from: None,
+                to,
+                on: arrived,
+            });
         }
     }
 
@@ -209,15 +245,23 @@ impl Writing<'_> {
             return Some(*made);
         }
         let pen = self.pens.get(planned)?;
-        let made = if let Some(id) = pen.known { PenRef::Known(id) } else { self.new_pen(&pen.name) };
+        let made = if let Some(id) = pen.known {
+            PenRef::Known(id)
+        } else {
+            self.new_pen(&pen.name)
+        };
         self.at.insert(planned, made);
         Some(made)
     }
 
     fn new_pen(&mut self, name: &Label) -> PenRef {
         let pen = PenRef::Draft(self.facts.drafts.len());
-        self.facts.drafts.push(Draft::Pen(Pen { name: name.clone() }));
-        self.facts.drafts.extend((self.code)(name).map(|code| Draft::PenTag { pen, code }));
+        self.facts
+            .drafts
+            .push(Draft::Pen(Pen { name: name.clone() }));
+        self.facts
+            .drafts
+            .extend((self.code)(name).map(|code| Draft::PenTag { pen, code }));
         pen
     }
 }

@@ -52,60 +52,69 @@ impl Field {
 
     /// Headings that mean it, the surest first. A heading may stand under two fields: the
     /// number chooses first, and what it leaves goes on.
-    const fn headings(self) -> &'static [&'static str] {
+    const fn headings(self) -> &'static str {
         match self {
-            Self::Number => &[
-                "number", "numero", "num", "nro", "nr", "no", "n", "id", "identification", "identificacion",
-                "identifier", "identificador", "code", "codigo", "tag", "tag number", "tag no", "tag id", "boar",
-                "verraco", "boars", "verracos", "berraco", "padrillo", "semental", "macho", "animal", "ear tag",
-                "eartag", "arete", "crotal", "caravana", "chapeta",
-            ],
-            Self::Rfid => &[
-                "rfid", "eid", "rfid number", "rfid tag", "electronic id", "electronic number", "transponder",
-                "microchip", "chip", "id electronica", "identificacion electronica", "crotal electronico",
-                "arete electronico", "numero electronico",
-            ],
-            Self::Ear => &[
-                "ear tag", "eartag", "ear", "ear number", "ear no", "ear tag number", "ear tag no", "ear notch",
-                "notch", "tattoo", "arete", "crotal", "caravana", "chapeta", "numero arete", "numero crotal",
-                "tatuaje", "muesca", "tag", "tag number", "tag no",
-            ],
-            Self::Name => &["name", "nombre", "alias", "apodo", "boar", "verraco", "berraco", "padrillo", "semental"],
-            Self::Born => &[
-                "born", "birth", "birthday", "birthdate", "dob", "nacimiento", "nacido", "nacio", "nac", "f nacimiento",
-                "f nac", "fec nac", "fnac",
-            ],
-            Self::Line => &[
-                "line", "linea", "genetic line", "linea genetica", "breed line", "line breed", "raza linea",
-                "linea raza", "breed", "raza", "genetics", "genetica", "strain",
-            ],
-            Self::Pen => &[
-                "pen", "corral", "pen number", "pen no", "pen name", "numero corral", "corral numero", "pens",
-                "stall", "box", "crate", "jaula", "plaza", "location", "ubicacion", "place", "lugar",
-            ],
-            Self::LastCollection => &[
-                "last collection", "last collected", "ultima extraccion", "ultima coleccion", "ultima colecta",
-                "ultima recogida", "ultima recoleccion", "ult extraccion", "ultimo salto", "last semen collection",
-                "last semen", "last ejaculate", "last used", "ultimo uso", "collected", "extraccion",
-            ],
-            Self::Arrived => &[
-                "arrived", "arrival", "llegada", "llego", "entrada", "ingreso", "alta", "entered", "entry", "received",
-            ],
-            Self::Notes => &[
-                "notes", "note", "remarks", "remark", "comments", "comment", "notas", "nota", "observaciones",
-                "observacion", "obs", "comentarios", "comentario", "observations", "temperament", "temperamento",
-            ],
+            Self::Number => {
+                "number, numero, num, nro, nr, no, n, id, identification, \
+                 identificacion, identifier, identificador, code, codigo, tag, \
+                 tag number, tag no, tag id, boar, verraco, boars, verracos, berraco, \
+                 padrillo, semental, macho, animal, ear tag, eartag, arete, crotal, \
+                 caravana, chapeta"
+            }
+            Self::Rfid => {
+                "rfid, eid, rfid number, rfid tag, electronic id, electronic number, \
+                 transponder, microchip, chip, id electronica, \
+                 identificacion electronica, crotal electronico, arete electronico, \
+                 numero electronico"
+            }
+            Self::Ear => {
+                "ear tag, eartag, ear, ear number, ear no, ear tag number, ear tag no, \
+                 ear notch, notch, tattoo, arete, crotal, caravana, chapeta, \
+                 numero arete, numero crotal, tatuaje, muesca, tag, tag number, tag no"
+            }
+            Self::Name => "name, nombre, alias, apodo, boar, verraco, berraco, padrillo, semental",
+            Self::Born => {
+                "born, birth, birthday, birthdate, dob, nacimiento, nacido, nacio, nac, \
+                 f nacimiento, f nac, fec nac, fnac"
+            }
+            Self::Line => {
+                "line, linea, genetic line, linea genetica, breed line, line breed, \
+                 raza linea, linea raza, breed, raza, genetics, genetica, strain"
+            }
+            Self::Pen => {
+                "pen, corral, pen number, pen no, pen name, numero corral, \
+                 corral numero, pens, stall, box, crate, jaula, plaza, location, \
+                 ubicacion, place, lugar"
+            }
+            Self::LastCollection => {
+                "last collection, last collected, ultima extraccion, ultima coleccion, \
+                 ultima colecta, ultima recogida, ultima recoleccion, ult extraccion, \
+                 ultimo salto, last semen collection, last semen, last ejaculate, \
+                 last used, ultimo uso, collected, extraccion"
+            }
+            Self::Arrived => {
+                "arrived, arrival, llegada, llego, entrada, ingreso, alta, entered, \
+                 entry, received"
+            }
+            Self::Notes => {
+                "notes, note, remarks, remark, comments, comment, notas, nota, \
+                 observaciones, observacion, obs, comentarios, comentario, observations, \
+                 temperament, temperamento"
+            }
         }
     }
 }
 
 /// Words that a heading may carry without meaning more.
 const FILLERS: &[&str] = &[
-    "of", "the", "de", "del", "la", "el", "los", "las", "or", "o", "to", "a", "date", "day", "fecha", "dia", "dd",
-    "mm", "yy", "yyyy", "aa", "aaaa", "ddmmyyyy", "mmddyyyy", "yyyymmdd", "ddmmaaaa",
+    "of", "the", "de", "del", "la", "el", "los", "las", "or", "o", "to", "a", "date", "day",
+    "fecha", "dia", "dd", "mm", "yy", "yyyy", "aa", "aaaa", "ddmmyyyy", "mmddyyyy", "yyyymmdd",
+    "ddmmaaaa",
 ];
 /// Whose column it is says nothing where every row is a boar.
-const SUBJECTS: &[&str] = &["boar", "boars", "verraco", "verracos", "berraco", "padrillo", "semental", "animal", "pig"];
+const SUBJECTS: &[&str] = &[
+    "boar", "boars", "verraco", "verracos", "berraco", "padrillo", "semental", "animal", "pig",
+];
 
 /// One field for each column, or none; every field at most once.
 pub(super) fn assign(headers: &[String]) -> Vec<Option<Field>> {
@@ -122,7 +131,10 @@ pub(super) fn assign(headers: &[String]) -> Vec<Option<Field>> {
 }
 
 fn rank(field: Field, spellings: &[String]) -> Option<usize> {
-    field.headings().iter().position(|h| spellings.iter().any(|s| s == h))
+    field
+        .headings()
+        .split(", ")
+        .position(|h| spellings.iter().any(|s| s == h))
 }
 
 /// The heading without fillers, and again without its subject.
@@ -131,8 +143,15 @@ fn spellings(header: &str) -> Vec<String> {
         .into_iter()
         .filter(|w| !FILLERS.contains(&w.as_str()))
         .collect();
-    let bare: Vec<_> = words.iter().filter(|w| !SUBJECTS.contains(&w.as_str())).cloned().collect();
-    [words.join(" "), bare.join(" ")].into_iter().filter(|s| !s.is_empty()).collect()
+    let bare: Vec<_> = words
+        .iter()
+        .filter(|w| !SUBJECTS.contains(&w.as_str()))
+        .cloned()
+        .collect();
+    [words.join(" "), bare.join(" ")]
+        .into_iter()
+        .filter(|s| !s.is_empty())
+        .collect()
 }
 
 fn outside_brackets(header: &str) -> String {
@@ -153,7 +172,10 @@ fn outside_brackets(header: &str) -> String {
 pub(super) fn order_said(header: &str) -> Option<DayOrder> {
     let letters = words(header).concat();
     let year_first = letters.contains("yyyymmdd") || letters.contains("aaaammdd");
-    match (letters.contains("ddmm"), letters.contains("mmdd") && !year_first) {
+    match (
+        letters.contains("ddmm"),
+        letters.contains("mmdd") && !year_first,
+    ) {
         (true, false) => Some(DayOrder::DayFirst),
         (false, true) => Some(DayOrder::MonthFirst),
         _ => None,
@@ -172,11 +194,29 @@ mod tests {
     fn english_and_spanish_headings_are_known() {
         use Field::*;
         assert_eq!(
-            fields(&["Boar No.", "NAME", "Date of birth", "Breed/Line", "Pen #", "Ear-tag", "RFID", "Last collection"]),
+            fields(&[
+                "Boar No.",
+                "NAME",
+                "Date of birth",
+                "Breed/Line",
+                "Pen #",
+                "Ear-tag",
+                "RFID",
+                "Last collection"
+            ]),
             [Number, Name, Born, Line, Pen, Ear, Rfid, LastCollection].map(Some)
         );
         assert_eq!(
-            fields(&["Verraco", "Fecha de nacimiento", "Raza", "Corral", "Arete", "ÚLTIMA EXTRACCIÓN", "Llegada", "Observaciones"]),
+            fields(&[
+                "Verraco",
+                "Fecha de nacimiento",
+                "Raza",
+                "Corral",
+                "Arete",
+                "ÚLTIMA EXTRACCIÓN",
+                "Llegada",
+                "Observaciones"
+            ]),
             [Number, Born, Line, Pen, Ear, LastCollection, Arrived, Notes].map(Some)
         );
     }
@@ -184,7 +224,10 @@ mod tests {
     #[test]
     fn the_number_chooses_first_and_the_rest_goes_on() {
         use Field::*;
-        assert_eq!(fields(&["Boar", "Number", "Tag"]), [Name, Number, Ear].map(Some));
+        assert_eq!(
+            fields(&["Boar", "Number", "Tag"]),
+            [Name, Number, Ear].map(Some)
+        );
         assert_eq!(fields(&["Boar", "Breed"]), [Number, Line].map(Some));
         assert_eq!(fields(&["ID", "Number"]), [None, Some(Number)]);
         assert_eq!(fields(&["Ear tag", "Breed"]), [Number, Line].map(Some));
@@ -195,7 +238,10 @@ mod tests {
     fn a_heading_may_give_the_order_away() {
         assert_eq!(order_said("Born (dd/mm/yyyy)"), Some(DayOrder::DayFirst));
         assert_eq!(order_said("Born mm-dd-yy"), Some(DayOrder::MonthFirst));
-        assert_eq!(order_said("Nacimiento (dd/mm/aaaa)"), Some(DayOrder::DayFirst));
+        assert_eq!(
+            order_said("Nacimiento (dd/mm/aaaa)"),
+            Some(DayOrder::DayFirst)
+        );
         assert_eq!(order_said("Born (yyyy-mm-dd)"), None);
         assert_eq!(order_said("Born"), None);
     }

@@ -4,7 +4,9 @@ use super::cells::{Particulars, ReadColumn, Reader, marks, refused};
 use super::dates::{DayOrder, Evidence, Found, read as read_date};
 use super::error::ImportError;
 use super::header::{Field, order_said};
-use super::plan::{Ask, Column, Differs, Fate, Flag, Plan, PlannedPen, Question, Right, Row, Shape, Value};
+use super::plan::{
+    Ask, Column, Differs, Fate, Flag, Plan, PlannedPen, Question, Right, Row, Shape, Value,
+};
 use super::table::Table;
 use super::{Choices, DateAnswer, Known, KnownBoar, same_key};
 use chrono::NaiveDate;
@@ -23,7 +25,11 @@ pub(super) fn judge(
     today: NaiveDate,
 ) -> Result<Plan, ImportError> {
     let (columns, questions) = columns(table, choices, today)?;
-    let reader = Reader { columns, width: table.columns().len(), today };
+    let reader = Reader {
+        columns,
+        width: table.columns().len(),
+        today,
+    };
     let mut rows = Vec::new();
     let mut desk = Desk::new(known);
     table.each(|line, record| rows.push(desk.row(&reader, line, record)))?;
@@ -33,7 +39,12 @@ pub(super) fn judge(
         header_line: table.header_line(),
         columns: table.columns().to_vec(),
     };
-    Ok(Plan { shape, questions, pens: desk.pens, rows })
+    Ok(Plan {
+        shape,
+        questions,
+        pens: desk.pens,
+        rows,
+    })
 }
 
 /// A first walk through the file: what the columns of dates together tell, and what is asked.
@@ -42,11 +53,19 @@ fn columns(
     choices: &Choices,
     today: NaiveDate,
 ) -> Result<(Vec<ReadColumn>, Vec<Question>), ImportError> {
-    let read: Vec<(&Column, Field)> = table.columns().iter().filter_map(|c| Some((c, c.field?))).collect();
+    let read: Vec<(&Column, Field)> = table
+        .columns()
+        .iter()
+        .filter_map(|c| Some((c, c.field?)))
+        .collect();
     let mut evidence: Vec<_> = read.iter().map(|_| Evidence::default()).collect();
     if read.iter().any(|(_, field)| field.is_date()) {
         table.each(|_, record| {
-            for ((column, _), seen) in read.iter().zip(&mut evidence).filter(|((_, field), _)| field.is_date()) {
+            for ((column, _), seen) in read
+                .iter()
+                .zip(&mut evidence)
+                .filter(|((_, field), _)| field.is_date())
+            {
                 let cell = record.get(column.index).unwrap_or_default();
                 seen.see(cell, read_date(cell, today));
             }
@@ -55,14 +74,30 @@ fn columns(
     let likely = evidence.iter().find_map(Evidence::sure);
     let mut questions = Vec::new();
     let columns = read.iter().zip(&evidence).map(|((column, field), seen)| {
-        let answer = choices.dates.get(&column.index).copied().unwrap_or_default();
+        let answer = choices
+            .dates
+            .get(&column.index)
+            .copied()
+            .unwrap_or_default();
         let found = seen.found(order_said(&column.header));
         let asks = asks(seen, &found, answer, likely);
-        questions.extend(asks.into_iter().map(|ask| {
-            Question { column: column.index, header: column.header.clone(), field: *field, ask }
+        questions.extend(asks.into_iter().map(|ask| Question {
+            column: column.index,
+            header: column.header.clone(),
+            field: *field,
+            ask,
         }));
-        let order = answer.order.or(if let Found::Order(order) = found { Some(order) } else { None });
-        ReadColumn { index: column.index, field: *field, order, serials: answer.serials }
+        let order = answer.order.or(if let Found::Order(order) = found {
+            Some(order)
+        } else {
+            None
+        });
+        ReadColumn {
+            index: column.index,
+            field: *field,
+            order,
+            serials: answer.serials,
+        }
     });
     let columns = columns.collect();
     Ok((columns, questions))
@@ -72,15 +107,25 @@ fn asks(seen: &Evidence, found: &Found, answer: DateAnswer, likely: Option<DayOr
     let order = match found {
         _ if answer.order.is_some() => None,
         Found::Order(_) => None,
-        Found::Mixed(day_first, month_first) => {
-            Some(Ask::Mixed { day_first: day_first.clone(), month_first: month_first.clone() })
-        }
-        Found::Either(example, pair) => pair.day(DayOrder::DayFirst).zip(pair.day(DayOrder::MonthFirst)).map(
-            |(day_first, month_first)| Ask::Order { example: example.clone(), day_first, month_first, likely },
-        ),
+        Found::Mixed(day_first, month_first) => Some(Ask::Mixed {
+            day_first: day_first.clone(),
+            month_first: month_first.clone(),
+        }),
+        Found::Either(example, pair) => pair
+            .day(DayOrder::DayFirst)
+            .zip(pair.day(DayOrder::MonthFirst))
+            .map(|(day_first, month_first)| Ask::Order {
+                example: example.clone(),
+                day_first,
+                month_first,
+                likely,
+            }),
     };
     let serials = seen.serial().filter(|_| answer.serials.is_none());
-    let serials = serials.map(|(example, day)| Ask::Serials { example: example.to_owned(), day });
+    let serials = serials.map(|(example, day)| Ask::Serials {
+        example: example.to_owned(),
+        day,
+    });
     order.into_iter().chain(serials).collect()
 }
 
@@ -109,7 +154,9 @@ impl<'a> Desk<'a> {
             ears: HashMap::new(),
         };
         for pen in known.pens {
-            desk.known_pens.entry(same_key(pen.name.as_str())).or_insert((pen.id, &pen.name));
+            desk.known_pens
+                .entry(same_key(pen.name.as_str()))
+                .or_insert((pen.id, &pen.name));
         }
         // A boar who is here comes before one of the same number who left.
         let (gone, here): (Vec<_>, Vec<_>) = known.boars.iter().partition(|b| b.gone);
@@ -122,23 +169,38 @@ impl<'a> Desk<'a> {
     }
 
     fn remember(&mut self, key: &str, boar: &Boar) {
-        self.bare.entry(bare(key)).or_insert_with(|| boar.number.clone());
+        self.bare
+            .entry(bare(key))
+            .or_insert_with(|| boar.number.clone());
         for mark in marks(boar.ear.as_ref()) {
-            self.ears.entry(same_key(mark)).or_insert_with(|| boar.number.clone());
+            self.ears
+                .entry(same_key(mark))
+                .or_insert_with(|| boar.number.clone());
         }
     }
 
     fn row(&mut self, reader: &Reader, line: u64, record: &StringRecord) -> Row {
         let (mut said, trouble) = reader.read(record);
-        let fate = self.repeated(&said, line, print(reader, record)).or(trouble).unwrap_or_else(|| self.fate(&mut said));
-        Row { line, number: reader.number_shown(record), fate, flags: said.flags }
+        let fate = self
+            .repeated(&said, line, print(reader, record))
+            .or(trouble)
+            .unwrap_or_else(|| self.fate(&mut said));
+        Row {
+            line,
+            number: reader.number_shown(record),
+            fate,
+            flags: said.flags,
+        }
     }
 
     /// The first row of a number owns it, whatever its own fate.
     fn repeated(&mut self, said: &Particulars, line: u64, print: u64) -> Option<Fate> {
         let key = same_key(said.number.as_ref()?.as_str());
         let (first, same) = *self.seen.entry(key).or_insert((line, print));
-        (first != line).then_some(Fate::DuplicateInFile { line: first, differs: same != print })
+        (first != line).then_some(Fate::DuplicateInFile {
+            line: first,
+            differs: same != print,
+        })
     }
 
     fn fate(&mut self, said: &mut Particulars) -> Fate {
@@ -151,24 +213,35 @@ impl<'a> Desk<'a> {
         let known = self.boars.get(&key).copied();
         let boar = said.over(number, mark, known.map(|k| &k.boar));
         self.look_alikes(&key, &boar, said);
-        match known {
-            Some(known) => self.compare(known, boar, said),
-            None => {
-                self.remember(&key, &boar);
-                let pen = said.pen.as_ref().map(|name| self.pen(name));
-                Fate::New { boar: Box::new(boar), pen, arrived: said.arrived }
-            }
+        if let Some(known) = known {
+            return self.compare(known, boar, said);
+        }
+        self.remember(&key, &boar);
+        let pen = said.pen.as_ref().map(|name| self.pen(name));
+        Fate::New {
+            boar: Box::new(boar),
+            pen,
+            arrived: said.arrived,
         }
     }
 
     fn look_alikes(&self, key: &str, boar: &Boar, said: &mut Particulars) {
         let other = |number: &&Label| same_key(number.as_str()) != key;
-        if let Some(number) = self.bare.get(&bare(key)).filter(other).filter(|_| !self.boars.contains_key(key)) {
-            said.flags.push(Flag::ZerosApart { number: number.as_str().to_owned() });
+        if let Some(number) = self
+            .bare
+            .get(&bare(key))
+            .filter(other)
+            .filter(|_| !self.boars.contains_key(key))
+        {
+            said.flags.push(Flag::ZerosApart {
+                number: number.as_str().to_owned(),
+            });
         }
         for mark in marks(boar.ear.as_ref()) {
             if let Some(number) = self.ears.get(&same_key(mark)).filter(other) {
-                said.flags.push(Flag::EarOf { number: number.as_str().to_owned() });
+                said.flags.push(Flag::EarOf {
+                    number: number.as_str().to_owned(),
+                });
             }
         }
     }
@@ -179,16 +252,32 @@ impl<'a> Desk<'a> {
         }
         let mut changes = differences(&known.boar, &to);
         let particulars = !changes.is_empty();
-        let moves = said.pen.as_ref().filter(|name| !known.gone && !self.is_in(known.pen, name)).cloned();
+        let moves = said
+            .pen
+            .as_ref()
+            .filter(|name| !known.gone && !self.is_in(known.pen, name))
+            .cloned();
         let moves = moves.map(|name| {
-            let old = known.pen.and_then(|id| self.pen_names.get(&id)).map(|name| text(name));
-            changes.push(Differs { field: Field::Pen, old: old.unwrap_or(Value::Nothing), new: text(&name) });
+            let old = known
+                .pen
+                .and_then(|id| self.pen_names.get(&id))
+                .map(|name| text(name));
+            changes.push(Differs {
+                field: Field::Pen,
+                old: old.unwrap_or(Value::Nothing),
+                new: text(&name),
+            });
             (known.pen, self.pen(&name))
         });
         if changes.is_empty() {
             return Fate::Same { boar: known.id };
         }
-        Fate::Differs { boar: known.id, changes, to: particulars.then(|| Box::new(to)), moves }
+        Fate::Differs {
+            boar: known.id,
+            changes,
+            to: particulars.then(|| Box::new(to)),
+            moves,
+        }
     }
 
     fn is_in(&self, pen: Option<PenId>, name: &Label) -> bool {
@@ -219,7 +308,11 @@ fn bare(key: &str) -> String {
 fn print(reader: &Reader, record: &StringRecord) -> u64 {
     let mut hasher = DefaultHasher::new();
     for column in &reader.columns {
-        record.get(column.index).unwrap_or_default().trim().hash(&mut hasher);
+        record
+            .get(column.index)
+            .unwrap_or_default()
+            .trim()
+            .hash(&mut hasher);
     }
     hasher.finish()
 }
@@ -236,13 +329,21 @@ fn differences(old: &Boar, new: &Boar) -> Vec<Differs> {
         Before::NoneYet => Value::NoneYet,
         Before::LastOn(day) => Value::Day(day),
     };
-    let mind = |b: &Boar| b.mind.as_ref().map_or(Value::Nothing, |m| Value::Text(m.as_str().to_owned()));
+    let mind = |b: &Boar| {
+        b.mind
+            .as_ref()
+            .map_or(Value::Nothing, |m| Value::Text(m.as_str().to_owned()))
+    };
     [
         (Field::Name, words(&old.name), words(&new.name)),
         (Field::Born, day(old.born), day(new.born)),
         (Field::Line, words(&old.line), words(&new.line)),
         (Field::Ear, words(&old.ear), words(&new.ear)),
-        (Field::LastCollection, before(old.before), before(new.before)),
+        (
+            Field::LastCollection,
+            before(old.before),
+            before(new.before),
+        ),
         (Field::Notes, mind(old), mind(new)),
     ]
     .into_iter()

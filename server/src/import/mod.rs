@@ -100,7 +100,12 @@ pub struct Known<'a> {
 
 /// Reads the file and tells each row's fate. `today` is the farm's day: nothing that has
 /// happened lies after it.
-pub fn plan(bytes: &[u8], choices: &Choices, known: Known<'_>, today: NaiveDate) -> Result<Plan, ImportError> {
+pub fn plan(
+    bytes: &[u8],
+    choices: &Choices,
+    known: Known<'_>,
+    today: NaiveDate,
+) -> Result<Plan, ImportError> {
     let table = Table::read(bytes, choices)?;
     judge::judge(&table, choices, known, today)
 }
@@ -108,5 +113,8 @@ pub fn plan(bytes: &[u8], choices: &Choices, known: Known<'_>, today: NaiveDate)
 /// Two numbers or names that a person would call the same: case and outer or doubled white space
 /// do not count. Leading zeros do: 007 and 7 may be two boars.
 pub fn same_key(name: &str) -> String {
-    name.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+    name.split_whitespace()
+        .map(str::to_lowercase)
+        .collect::<Vec<_>>()
+        .join(" ")
 }

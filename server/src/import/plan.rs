@@ -295,7 +295,10 @@ pub enum Flag {
 impl Plan {
     /// Counts the fates.
     pub fn summary(&self) -> Summary {
-        let mut sum = Summary { rows: self.rows.len(), ..Summary::default() };
+        let mut sum = Summary {
+            rows: self.rows.len(),
+            ..Summary::default()
+        };
         for row in &self.rows {
             *match row.fate {
                 Fate::New { .. } => &mut sum.new,
@@ -306,9 +309,18 @@ impl Plan {
                 Fate::Refused { .. } => &mut sum.refused,
             } += 1;
         }
-        let used = self.rows.iter().filter_map(|row| if let Fate::New { pen, .. } = row.fate { pen } else { None });
+        let used = self.rows.iter().filter_map(|row| {
+            if let Fate::New { pen, .. } = row.fate {
+                pen
+            } else {
+                None
+            }
+        });
         let used: BTreeSet<_> = used.collect();
-        sum.pens = used.iter().filter(|at| self.pens.get(**at).is_some_and(|p| p.known.is_none())).count();
+        sum.pens = used
+            .iter()
+            .filter(|at| self.pens.get(**at).is_some_and(|p| p.known.is_none()))
+            .count();
         sum
     }
 }

@@ -46,6 +46,9 @@ pub struct Table {
     columns: Vec<Column>,
 }
 
+/// Rows with the lines on which they begin.
+type Top = Vec<(u64, Vec<String>)>;
+
 /// How many rows are looked at for headings and for the delimiter.
 const LOOK: usize = 20;
 /// Headings are sought in the first rows only: a title or two may stand above them.
@@ -60,7 +63,13 @@ impl Table {
         let Text { text, encoding } = decode(bytes, choices.encoding.as_deref())?;
         let (text, told) = without_told_delimiter(text);
         let delimiter = choices.delimiter.or(told).unwrap_or_else(|| sniff(&text));
-        let mut table = Self { text, encoding, delimiter, header_line: None, columns: Vec::new() };
+        let mut table = Self {
+            text,
+            encoding,
+            delimiter,
+            header_line: None,
+            columns: Vec::new(),
+        };
         table.find_columns(choices)?;
         Ok(table)
     }
@@ -103,26 +112,59 @@ impl Table {
     }
 
     fn find_columns(&mut self, choices: &Choices) -> Result<(), ImportError> {
-        let top = top(&self.text, self.delimiter)?;
-        let Some(first) = top.first() else { return Err(ImportError::Empty) };
+        let (top, end) = top(&self.text, self.delimiter);
+        end?;
+        let Some(first) = top.first() else {
+            return Err(ImportError::Empty);
+        };
         let by_hand = choices.mapping.is_some() || choices.headerless;
-        let found = if by_hand { None } else { top.iter().take(TITLES).position(|row| is_header(&row.1, row.0 == first.0)) };
+        let found = if by_hand {
+            None
+        } else {
+            top.iter()
+                .take(TITLES)
+                .position(|row| is_header(&row.1, row.0 == first.0))
+        };
         let at = found.unwrap_or(0);
         let widest = top.iter().map(|(_, cells)| cells.len()).max().unwrap_or(0);
-        let headers = if choices.headerless { vec![String::new(); widest] } else { top.get(at).map(|r| r.1.clone()).unwrap_or_default() };
+        let headers = if choices.headerless {
+            vec![String::new(); widest]
+        } else {
+            top.get(at).map(|r| r.1.clone()).unwrap_or_default()
+        };
         let line = top.get(at).map_or(1, |r| r.0);
         if headers.len() > COLUMNS_MAX {
-            return Err(ImportError::TooManyColumns { line, columns: headers.len(), most: COLUMNS_MAX });
+            return Err(ImportError::TooManyColumns {
+                line,
+                columns: headers.len(),
+                most: COLUMNS_MAX,
+            });
         }
         self.header_line = (!choices.headerless).then_some(line);
-        let below = if choices.headerless { top.as_slice() } else { top.get(at + 1..).unwrap_or_default() };
+        let below = if choices.headerless {
+            top.as_slice()
+        } else {
+            top.get(at + 1..).unwrap_or_default()
+        };
         let fields = fields(&headers, choices)?;
-        self.columns = headers.into_iter().zip(fields).enumerate().map(|(index, (header, field))| {
-            let samples = samples(below, index);
-            Column { index, header: shown(&header), field, samples }
-        }).collect();
+        self.columns = headers
+            .into_iter()
+            .zip(fields)
+            .enumerate()
+            .map(|(index, (header, field))| {
+                let samples = samples(below, index);
+                Column {
+                    index,
+                    header: shown(&header),
+                    field,
+                    samples,
+                }
+            })
+            .collect();
         if self.columns.iter().all(|c| c.field != Some(Field::Number)) {
-            return Err(ImportError::NoNumber { columns: std::mem::take(&mut self.columns) });
+            return Err(ImportError::NoNumber {
+                columns: std::mem::take(&mut self.columns),
+            });
         }
         Ok(())
     }
@@ -130,7 +172,11 @@ impl Table {
 
 fn samples(rows: &[(u64, Vec<String>)], index: usize) -> Vec<String> {
     let cells = rows.iter().filter_map(|(_, cells)| cells.get(index));
-    cells.map(|c| shown(c)).filter(|c| !c.is_empty()).take(SAMPLES).collect()
+    cells
+        .map(|c| shown(c))
+        .filter(|c| !c.is_empty())
+        .take(SAMPLES)
+        .collect()
 }
 
 fn shown(cell: &str) -> String {
@@ -145,13 +191,20 @@ fn is_header(cells: &[String], first: bool) -> bool {
 
 fn fields(headers: &[String], choices: &Choices) -> Result<Vec<Option<Field>>, ImportError> {
     let Some(mapping) = &choices.mapping else {
-        return Ok(if choices.headerless { vec![None; headers.len()] } else { assign(headers) });
+        return Ok(if choices.headerless {
+            vec![None; headers.len()]
+        } else {
+            assign(headers)
+        });
     };
     let mut fields = vec![None; headers.len()];
     let mut taken = BTreeSet::new();
     for (column, field) in mapping {
         let slot = fields.get_mut(*column).filter(|_| taken.insert(*field));
-        let trouble = ImportError::Mapping { column: *column, last: headers.len().saturating_sub(1) };
+        let trouble = ImportError::Mapping {
+            column: *column,
+            last: headers.len().saturating_sub(1),
+        };
         *slot.ok_or(trouble)? = Some(*field);
     }
     Ok(fields)
@@ -161,7 +214,9 @@ fn fields(headers: &[String], choices: &Choices) -> Result<Vec<Option<Field>>, I
 fn without_told_delimiter(mut text: String) -> (String, Option<Delimiter>) {
     let line = text.lines().next().unwrap_or_default();
     let told = line.strip_prefix("sep=").and_then(|rest| {
-        Delimiter::ALL.into_iter().find(|d| rest.as_bytes() == [d.byte()])
+        Delimiter::ALL
+            .into_iter()
+            .find(|d| rest.as_bytes() == [d.byte()])
     });
     if told.is_some() {
         // The line stays as a blank one, so that line numbers stay true.
@@ -172,27 +227,39 @@ fn without_told_delimiter(mut text: String) -> (String, Option<Delimiter>) {
 
 /// The delimiter under which the most headings are known; then the one that cuts the most rows
 /// into equally many cells, of which there are more than one; then the one that cuts finest.
+/// One that leaves only blank rows comes before all: such a file is empty.
 fn sniff(text: &str) -> Delimiter {
     let score = |delimiter: Delimiter| {
-        let top = top(text, delimiter).unwrap_or_default();
-        let known = top.iter().take(TITLES).map(|r| assign(&r.1).iter().flatten().count()).max().unwrap_or(0);
+        let (top, end) = top(text, delimiter);
+        let blank = top.is_empty() && end.is_ok();
+        let known = top
+            .iter()
+            .take(TITLES)
+            .map(|r| assign(&r.1).iter().flatten().count())
+            .max()
+            .unwrap_or(0);
         let width = top.first().map_or(0, |r| r.1.len());
-        let even = if width > 1 { top.iter().filter(|r| r.1.len() == width).count() } else { 0 };
-        (known, even, width)
+        let even = if width > 1 {
+            top.iter().filter(|r| r.1.len() == width).count()
+        } else {
+            0
+        };
+        (blank, known, even, width)
     };
     let best = Delimiter::ALL.into_iter().rev().max_by_key(|d| score(*d));
     best.unwrap_or(Delimiter::Comma)
 }
 
-/// The first rows that are not blank, with their lines. A row too wide for a list is cut, so that
+/// The first rows that are not blank, and why there are no more if that is an error. A row too wide for a list is cut, so that
 /// looking at a hostile file stays cheap; its true width is refused later.
-fn top(text: &str, delimiter: Delimiter) -> Result<Vec<(u64, Vec<String>)>, ImportError> {
-    let mut rows = Vec::new();
-    scan(text, delimiter, |line, record| {
-        rows.push((line, record.iter().take(COLUMNS_MAX + 1).map(str::to_owned).collect()));
+fn top(text: &str, delimiter: Delimiter) -> (Top, Result<(), ImportError>) {
+    let mut rows = Top::new();
+    let end = scan(text, delimiter, |line, record| {
+        let cells = record.iter().take(COLUMNS_MAX + 1).map(str::to_owned);
+        rows.push((line, cells.collect()));
         Ok(rows.len() < LOOK)
-    })?;
-    Ok(rows)
+    });
+    (rows, end)
 }
 
 /// Walks the rows that are not blank until `row` says stop.
@@ -207,9 +274,15 @@ fn scan(
         .delimiter(delimiter.byte())
         .from_reader(text.as_bytes());
     let mut record = StringRecord::new();
-    let mut place = Place { text, byte: 0, line: 1 };
+    let mut place = Place {
+        text,
+        byte: 0,
+        line: 1,
+    };
     loop {
-        let more = reader.read_record(&mut record).map_err(|_| ImportError::NotText { line: place.line })?;
+        let more = reader
+            .read_record(&mut record)
+            .map_err(|_| ImportError::NotText { line: place.line })?;
         if !more {
             return Ok(());
         }
@@ -240,10 +313,9 @@ impl Place<'_> {
     /// Passes the row that ends before `end`. The last row may not hold a line end and an odd
     /// number of quotation marks: one of them would have swallowed every row after it.
     fn pass_row(&mut self, end: usize) -> Result<(), ImportError> {
-        let row = self.text.as_bytes().get(self.byte..end).unwrap_or_default();
-        let count = |byte: u8| row.iter().filter(|b| **b == byte).count();
-        let lines = count(b'\n');
-        let open = end >= self.text.len() && lines > 1 && count(b'"') % 2 == 1;
+        let row = self.text.get(self.byte..end).unwrap_or_default();
+        let lines = row.matches('\n').count();
+        let open = end >= self.text.len() && lines > 1 && row.matches('"').count() % 2 == 1;
         if open {
             return Err(ImportError::QuoteOpen { line: self.line });
         }

@@ -18,7 +18,10 @@ pub(super) struct Text {
 /// statistics of its bytes.
 pub(super) fn decode(bytes: &[u8], asked: Option<&str>) -> Result<Text, ImportError> {
     if bytes.len() > BYTES_MAX {
-        return Err(ImportError::TooLarge { bytes: bytes.len(), most: BYTES_MAX });
+        return Err(ImportError::TooLarge {
+            bytes: bytes.len(),
+            most: BYTES_MAX,
+        });
     }
     if is_workbook(bytes) {
         return Err(ImportError::Workbook);
@@ -32,24 +35,36 @@ pub(super) fn decode(bytes: &[u8], asked: Option<&str>) -> Result<Text, ImportEr
     let (text, damaged) = encoding.decode_without_bom_handling(body);
     if damaged {
         let line = line_of(&text, '\u{fffd}');
-        return Err(ImportError::Encoding { encoding: encoding.name().to_owned(), line });
+        return Err(ImportError::Encoding {
+            encoding: encoding.name().to_owned(),
+            line,
+        });
     }
     if text.contains('\0') {
-        return Err(ImportError::NotText { line: line_of(&text, '\0') });
+        return Err(ImportError::NotText {
+            line: line_of(&text, '\0'),
+        });
     }
     let text = plain_lines(&text);
     short_lines(&text)?;
-    Ok(Text { text, encoding: encoding.name() })
+    Ok(Text {
+        text,
+        encoding: encoding.name(),
+    })
 }
 
 /// The beginnings of zipped and of older binary workbooks (PKZIP APPNOTE 4.3.7; MS-CFB 2.2).
 fn is_workbook(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"PK\x03\x04") || bytes.starts_with(&[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1])
+    bytes.starts_with(b"PK\x03\x04")
+        || bytes.starts_with(&[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1])
 }
 
 fn named(label: &str) -> Result<&'static Encoding, ImportError> {
-    Encoding::for_label_no_replacement(label.as_bytes())
-        .ok_or_else(|| ImportError::UnknownEncoding { read: label.chars().take(60).collect() })
+    Encoding::for_label_no_replacement(label.as_bytes()).ok_or_else(|| {
+        ImportError::UnknownEncoding {
+            read: label.chars().take(60).collect(),
+        }
+    })
 }
 
 fn guess(bytes: &[u8]) -> &'static Encoding {
@@ -69,12 +84,24 @@ fn line_of(text: &str, needle: char) -> u64 {
 
 /// Old and foreign line ends become `\n`, also inside cells, where white space is folded anyway.
 fn plain_lines(text: &str) -> String {
-    if text.contains('\r') { text.replace("\r\n", "\n").replace('\r', "\n") } else { text.to_owned() }
+    if text.contains('\r') {
+        text.replace("\r\n", "\n").replace('\r', "\n")
+    } else {
+        text.to_owned()
+    }
 }
 
 fn short_lines(text: &str) -> Result<(), ImportError> {
-    match text.split('\n').zip(1..).find(|(line, _)| line.len() > LINE_MAX) {
-        Some((long, line)) => Err(ImportError::LineTooLong { line, bytes: long.len(), most: LINE_MAX }),
+    match text
+        .split('\n')
+        .zip(1..)
+        .find(|(line, _)| line.len() > LINE_MAX)
+    {
+        Some((long, line)) => Err(ImportError::LineTooLong {
+            line,
+            bytes: long.len(),
+            most: LINE_MAX,
+        }),
         None => Ok(()),
     }
 }

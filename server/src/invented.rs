@@ -1,7 +1,9 @@
 //! The invented barn: a store of its own beside the farm's, so that the two never mix.
 
-use crate::moment::birth;
+use crate::carry::settle_in;
+use crate::moment::{birth, now_ms};
 use crate::store::{Store, StoreError};
+use pentally_demo::{Plan, tell};
 use std::path::Path;
 
 /// The file in the data folder.
@@ -17,6 +19,21 @@ pub fn open(data: &Path) -> Result<Store, StoreError> {
     Ok(store)
 }
 
-fn fill(_: &Store) -> Result<(), StoreError> {
-    Err(StoreError::Library("this program was built without the invented barn".to_owned()))
+/// Tells the story into an empty store, some entries a transaction.
+fn fill(store: &Store) -> Result<(), StoreError> {
+    const AT_ONCE: usize = 5_000;
+    let refused = |why: &dyn std::fmt::Display| StoreError::Library(why.to_string());
+    let now_ms = now_ms();
+    let mut story = tell(Plan::modest(now_ms).map_err(|e| refused(&e))?);
+    loop {
+        let told: Vec<_> = story.by_ref().take(AT_ONCE).collect::<Result<_, _>>().map_err(|e| refused(&e))?;
+        if told.is_empty() {
+            return Ok(());
+        }
+        settle_in(store, told.first().map(|told| &told.entry))?;
+        let lines: Vec<String> = told.iter().map(|told| told.entry.to_line()).collect();
+        store.take_lines(&lines, now_ms)?;
+        let beside: Vec<_> = told.into_iter().filter_map(|told| told.beside).collect();
+        store.take_beside(&beside, now_ms)?;
+    }
 }

@@ -7,6 +7,7 @@ pub mod http;
 pub mod import;
 pub mod invented;
 pub mod moment;
+pub mod paint;
 pub mod serve;
 pub mod store;
 pub mod tags;

@@ -12,10 +12,11 @@ pub mod table;
 pub use body::BODY_MAX_BYTES;
 pub use house::House;
 
-use crate::bundle;
+use crate::paint;
 use axum::Router;
-use axum::http::{Method, StatusCode, Uri};
-use axum::response::{Html, IntoResponse, Response};
+use axum::extract::{Request, State};
+use axum::http::{Method, Uri};
+use axum::response::{IntoResponse, Response};
 use problem::{METHOD, NOT_FOUND, Problem};
 use table::TABLE;
 
@@ -32,24 +33,14 @@ async fn other_method(method: Method, uri: Uri) -> Problem {
     Problem::new(METHOD, format!("{} does not take {method}", uri.path()))
 }
 
-/// The page around a screen. What looks like a call of a program gets an answer for programs.
-async fn page(method: Method, uri: Uri) -> Response {
+/// A screen, painted for reading. What looks like a call of a program gets an answer for programs.
+async fn page(State(house): State<House>, request: Request) -> Response {
+    let (method, uri) = (request.method().clone(), request.uri().clone());
     if uri.path().starts_with("/api/") {
         return Problem::new(NOT_FOUND, format!("{} is not in /api/v1/openapi.json", uri.path())).into_response();
     }
     if method != Method::GET && method != Method::HEAD {
         return other_method(method, uri).await.into_response();
     }
-    shell(StatusCode::OK)
-}
-
-fn shell(status: StatusCode) -> Response {
-    match bundle::shell() {
-        Some(shell) => (status, Html(format!("{}{}", shell.before, shell.after))).into_response(),
-        None => (
-            StatusCode::SERVICE_UNAVAILABLE,
-            "This program was built without its pages. Run `cargo xtask run` instead.\n",
-        )
-            .into_response(),
-    }
+    paint::page(house, request).await.unwrap_or_else(IntoResponse::into_response)
 }

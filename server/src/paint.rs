@@ -1,0 +1,97 @@
+//! The first paint: a page for reading, rendered with the browser's own screens.
+//!
+//! It holds only the ledgers its address needs, so it costs the same in an old barn as in a new
+//! one. The browser clears it and mounts the app in its place.
+
+use crate::bundle;
+use crate::http::House;
+use crate::http::problem::Problem;
+use crate::moment;
+use crate::store::{Store, StoreError};
+use axum::body::Body;
+use axum::extract::Request;
+use axum::http::{HeaderMap, HeaderValue, header};
+use axum::response::{IntoResponse, Response};
+use http_body_util::BodyExt;
+use leptos::prelude::*;
+use pentally_app::feed::Feed;
+use pentally_app::parts::provide_sprite;
+use pentally_app::screens::App;
+use pentally_app::words::{Lang, provide_words};
+use pentally_domain::barn::Barn;
+use pentally_domain::code::Code;
+use pentally_domain::fact::Subject;
+use pentally_domain::id::{BoarId, PenId, SowId};
+
+/// The largest painted body that is taken in; a page of a thousand rows stays far below.
+const PAINT_MAX_BYTES: usize = 8 * 1024 * 1024;
+
+/// Paints the page of a request, in the language its browser asks for.
+pub async fn page(house: House, request: Request) -> Result<Response, Problem> {
+    let path = request.uri().path().to_owned();
+    let barn = house.with_store(move |store| barn_of(store, &path)).await?;
+    let lang = language(request.headers());
+    let Some(shell) = bundle::shell() else { return Ok(without_bundle()) };
+    let drawings = bundle::name_of("drawings").map(|name| format!("/b/{name}"));
+    let now_ms = moment::now_ms();
+    let context = move || {
+        provide_words(lang);
+        if let Some(address) = drawings.clone() {
+            provide_sprite(address);
+        }
+        Feed::for_paint(barn.clone(), now_ms).provide();
+    };
+    let render = leptos_axum::render_app_async_with_context(context, || view! { <App/> });
+    let painted = render(request).await.into_body();
+    let painted = http_body_util::Limited::new(painted, PAINT_MAX_BYTES).collect().await;
+    // A page that could not be painted is an empty shell: the app fills it all the same.
+    let painted = painted.map(|body| body.to_bytes()).unwrap_or_default();
+    let before = shell.before.replacen("lang=\"en\"", &format!("lang=\"{}\"", lang.tag()), 1);
+    let body = [before.as_bytes(), &painted, shell.after.as_bytes()].concat();
+    let kind = (header::CONTENT_TYPE, HeaderValue::from_static("text/html; charset=utf-8"));
+    // What is painted is of this moment; the offline copy is the worker's shell, not this.
+    let caching = (header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+    Ok(([kind, caching], Body::from(body)).into_response())
+}
+
+fn without_bundle() -> Response {
+    let says = "This program was built without its pages. Run `cargo xtask run` instead.\n";
+    (axum::http::StatusCode::SERVICE_UNAVAILABLE, says).into_response()
+}
+
+fn language(headers: &HeaderMap) -> Lang {
+    let asked = headers.get(header::ACCEPT_LANGUAGE).and_then(|v| v.to_str().ok());
+    asked.and_then(Lang::preferred).unwrap_or_default()
+}
+
+/// The ledgers an address needs: of one boar and his pen where it names one, else the whole barn.
+fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
+    let parts: Vec<&str> = path.split('/').filter(|p| !p.is_empty()).collect();
+    let subjects = match parts[..] {
+        ["boar", id, ..] => BoarId::parse(id).ok().map(|id| vec![Subject::Boar(id)]),
+        ["sow", id] => SowId::parse(id).ok().map(|id| vec![Subject::Sow(id)]),
+        ["T" | "t", code] => Code::parse(code).ok().map(|code| of_code(store, code)).transpose()?,
+        ["scan" | "bad-moment" | "more" | "standard" | "people" | "import" | "backup" | "aside" | "log"] => Some(vec![]),
+        _ => None,
+    };
+    match subjects {
+        Some(subjects) => with_neighbours(store, subjects),
+        None => store.barn(),
+    }
+}
+
+fn of_code(store: &Store, code: Code) -> Result<Vec<Subject>, StoreError> {
+    Ok(store.of_code(code)?.into_iter().map(|(subject, _)| subject).collect())
+}
+
+/// Adds the boars of a pen, and the pen of a boar.
+fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreError> {
+    let near = store.barn_for(&subjects)?;
+    let pens = |barn: &Barn| barn.boars().iter().filter_map(|b| b.pen()).map(Subject::Pen).collect::<Vec<_>>();
+    let boars = |id: &PenId| near.pen(*id).map(|p| p.perhaps_in).unwrap_or_default();
+    let mut all = subjects.clone();
+    all.extend(subjects.iter().filter_map(|s| if let Subject::Pen(id) = s { Some(boars(id)) } else { None }).flatten().map(Subject::Boar));
+    let barn = if all.len() == subjects.len() { near } else { store.barn_for(&all)? };
+    all.extend(pens(&barn));
+    store.barn_for(&all)
+}

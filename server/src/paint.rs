@@ -41,6 +41,8 @@ pub async fn page(house: House, request: Request) -> Result<Response, Problem> {
         }
         Feed::for_paint(barn.clone(), now_ms).provide();
     };
+    // Says once for the process who runs what a page waits for; later calls find it said.
+    let _ = any_spawner::Executor::init_tokio();
     let render = leptos_axum::render_app_async_with_context(context, || view! { <App/> });
     let painted = render(request).await.into_body();
     let painted = http_body_util::Limited::new(painted, PAINT_MAX_BYTES).collect().await;

@@ -26,7 +26,7 @@ use host as side;
 use crate::feed::{Feed, Hello};
 use pentally_domain::envelope::{Entry, EntryError};
 use pentally_domain::fact::{Fact, FactError};
-use pentally_domain::id::{EntryId, PersonId};
+use pentally_domain::id::{DeviceId, EntryId, PersonId};
 use pentally_domain::time::Stamp;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -166,6 +166,11 @@ pub async fn set_name(entry: EntryId, text: Option<String>) -> Result<(), SaveEr
 /// Says who works with this phone from now on.
 pub async fn pick_person(person: Option<PersonId>) -> Result<(), SaveError> {
     side::pick_person(person).await
+}
+
+/// The identity under which this phone writes now; none before its first record.
+pub async fn identity() -> Option<DeviceId> {
+    side::identity().await
 }
 
 /// Sends and fetches now, also after a pause or a refusal.

@@ -1,13 +1,23 @@
 //! The screens, one module each.
 
+pub mod aside;
+pub mod backup;
 pub mod bad_moment;
 pub mod boar;
 pub mod boar_do;
+pub mod boars;
 pub mod collect;
+mod fields;
 pub mod first;
+pub mod import;
+pub mod log;
 pub mod more;
+pub mod pens;
+pub mod people;
 mod rows;
 pub mod scan;
+pub mod sows;
+pub mod standard;
 pub mod tag;
 pub mod today;
 

@@ -26,3 +26,356 @@ first-look = Look around an invented barn
 first-look-why = The invented barn has boars, pens and years of work that never happened. It is kept apart: nothing of it mixes with yours.
 
 boars-new = New boar
+
+## Fields of office forms
+unit-days = days
+field-label = 1 to 40 characters.
+field-may-stay-empty = May stay empty.
+field-not-a-day = No whole date was read; write day, month and year.
+field-future = { $read } was read; that is after today, { $today }.
+field-from-to = { $low } to { $high } { $unit }.
+field-empty = Nothing was read; type { $low } to { $high } { $unit }.
+field-no-figure = “{ $read }” was read; type a figure from { $low } to { $high } { $unit }.
+field-outside = { $read } { $unit } was read; { $low } to { $high } { $unit } is taken.
+field-not-whole = { $read } was read; whole { $unit } are taken, { $low } to { $high }.
+
+## Boars
+boars-count = { $n ->
+    [one] { $n } boar here
+   *[other] { $n } boars here
+}
+boars-filter = Find by number, name or pen
+boars-more = { $n } more; type to find them.
+boars-gone = Left the farm
+boars-number = Number
+boars-name = Name
+boars-born = Born
+boars-born-why = Without it nobody can say whether he is old enough.
+boars-line = Breed or line
+boars-ear = Ear tag or notch
+boars-ear-why = By which he is known outside his pen.
+boars-mind = What to mind
+boars-mind-why = Bites, charges, a bad leg: shown to whoever goes in.
+boars-worked = Did he work before today?
+boars-worked-unknown = Nobody knows
+boars-worked-not-yet = Not yet
+boars-worked-on = Yes, last on a day
+boars-last = Last collected or served
+boars-pen = Pen
+boars-old = He would be { $n } years old. Save again if it is right.
+boars-twice = Another boar has this number. Save again to keep both.
+boars-before-birth = { $read } was read; that is before he was born.
+
+## Pens and tags
+pens-count = { $n ->
+    [one] { $n } pen
+   *[other] { $n } pens
+}
+pens-new = New pen: what is painted on the gate
+pens-add = Add the pen
+pens-twice = There is a pen { $pen }. Tap again to add another one.
+pens-print = Print tags
+pens-print-why = Each new pen gets a code for its tag. The office prints the tags; this needs a connection.
+pens-empty = empty
+pens-holds = { $boars } in it
+pens-who = Who comes in?
+pens-codes = Codes of its tags
+pens-new-tag = New code
+pens-missing = No pen here under this address. It may not have arrived on this phone yet.
+
+## Sows
+sows-count = { $n ->
+    [one] { $n } sow
+   *[other] { $n } sows
+}
+sows-filter = Find by number
+sows-number = Number of a new sow
+sows-gilt = She is a gilt
+sows-is-gilt = gilt
+sows-add = Add the sow
+sows-twice = There is a sow of this number. Tap again to add another one.
+sows-title = Sow { $number }
+sows-missing = No sow here under this address. She may not have arrived on this phone yet.
+sows-stands-since = Stands since { $day }
+sows-served-on = Served { $day }
+sows-since-when = Since when does she stand?
+sows-just-now = Just now
+sows-hours-ago = { $n } h ago
+sows-stands = Stands now
+sows-stands-not = Does not stand
+sows-stood = stood
+sows-stood-not = did not stand
+sows-onset = since { $when }
+sows-heats = Heat
+sows-services = Services
+sows-by-boar = by boar { $boar }
+sows-by-doses = { $n ->
+    [one] { $n } dose
+   *[other] { $n } doses
+} of { $code } (boar { $boar }), { $how }
+sows-intracervical = intracervical
+sows-post-cervical = post-cervical
+sows-deep-uterine = deep uterine
+sows-natural = A boar served her
+sows-by-which = Which boar?
+sows-natural-why = A natural service counts in his rest.
+sows-natural-save = He served her now
+sows-withdrawal = The extender held an antibiotic. A withdrawal period may bar her from slaughter: ask the label and the veterinarian.
+sows-withdrawal-unknown = Nobody said whether the extender held an antibiotic. Before slaughter, ask the label and the veterinarian.
+
+## Log
+log-why = What this phone holds, newest first.
+log-kind = Kind
+log-boar = Boar
+log-person = Person
+log-unsent = Only what is not at the office yet
+log-all = All
+log-none = Nothing fits.
+log-more = { $n } more
+log-taken-back = taken back
+log-take-back = Take back
+log-bring-back = Bring back
+log-standard =
+    rest { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    }, motility from { $motility } %
+log-batch = { $code }, { $n ->
+    [one] { $n } dose
+   *[other] { $n } doses
+}
+log-moved = { $boar } to pen { $pen }
+log-gone = { $boar } left the farm
+log-out = { $boar } out of the pens
+log-motile = motile
+log-abnormal = abnormal
+log-newer = Made by a newer version: { $kind } { $version }
+log-newer-ask = Look for records of a newer version
+log-newer-none = None among the last thousand at the office.
+kind-farm = Farm settings
+kind-person = Person
+kind-standard = Farm standard
+kind-same-as = Same boar
+kind-boar = Boar
+kind-pen = Pen
+kind-pen-tag = Pen tag
+kind-move = Move
+kind-off = Off collection
+kind-on = Back on collection
+kind-sow = Sow
+kind-heat = Heat
+kind-collection = Collection
+kind-evaluation = Evaluation
+kind-batch = Semen batch
+kind-service = Service
+kind-note = Note
+kind-correction = Correction
+kind-void = Taken back
+
+## Farm standard
+standard-why = These thresholds decide what the screens advise. Sources conflict on most of them; the farm chooses. Doses already made keep the standard they were made under.
+standard-defaults = Nobody set one yet: these are the values to start from.
+standard-set = Set { $when }
+standard-set-by = Set by { $name }, { $when }
+standard-save = Save the standard
+standard-saved = Saved. It holds from now on.
+standard-times = times
+standard-rest = Rest between collections
+standard-rest-why = Print says 3 to 7; two or less, and more than seven, cost motility.
+standard-in-seven = In any seven days, without a reason
+standard-in-seven-why = Once or twice a week is usual. Natural services count.
+standard-idle = Idle: check before use, after more than
+standard-idle-why = Common practice; no printed source.
+standard-clean-out = Idle: the first is a clean-out, after more than
+standard-clean-out-why = Common practice; not below the line above.
+standard-idle-order = The clean-out cannot come before the check: give it as many days or more.
+standard-young = Too young below an age of
+standard-young-why = Many start at 8 to 9 months; what an early start costs is disputed.
+standard-repetition = Days of repetition after a first success
+standard-repetition-why = Three days running is common; another source rests him a week.
+standard-motility = Motility at least
+standard-motility-why = Above 60. Many farms ask 70; sources conflict above 60.
+standard-floor = { $read } % was read. Semen at { $floor } % or below is not used, so the standard lies above { $floor } %.
+standard-abnormal = Abnormal at most
+standard-abnormal-why = 30 to start from, droplets included.
+standard-droplets = Droplets at most
+standard-droplets-why = One trial saw no loss at 15 or more, another a break at 11.
+standard-gestation = Pregnancy
+standard-gestation-why = 114, or 115 in some calendars.
+standard-keeps = The extender keeps
+standard-keeps-why = Short term 3, medium to 5, long 7 to 10: its label decides.
+standard-count-as = What counts towards a dose?
+standard-count-total = All sperm
+standard-count-motile = Motile
+standard-count-normal = Motile and normal
+standard-sperm-poor = Does sperm-poor go into the cup here?
+standard-antibiotic = Does the extender hold an antibiotic?
+standard-antibiotic-why = Then a withdrawal period may bar the served sow from slaughter. Label, veterinarian and local rules decide.
+standard-farm = The farm
+standard-farm-save = Save the farm
+standard-zone = Time zone
+standard-zone-why = It cuts the farm's days. It was taken from the machine on which the farm began.
+standard-origin = Address printed on tags
+standard-origin-why = Chosen once, such as https://barn.example:8420: the address at which every phone reaches the office. Until then tags say TRIAL.
+standard-origin-chosen = Chosen. Tags on the gates lead there.
+standard-origin-this = Use the address of this page
+standard-origin-means = Tags printed before lead to the old address. A phone's own camera will not find the barn with them; only the scanner in this app will. Print and hang all tags anew.
+standard-origin-sure = I will print all tags anew
+standard-origin-tick = Tick below that all tags will be printed anew, or leave the address as it was.
+standard-origin-form = “{ $read }” was read; an address such as https://barn.example:8420 is right, with no path.
+standard-origin-own = “{ $read }” is this machine only; no phone finds it. Take the address that phones use.
+
+## People
+people-picked = { $name } works with this phone.
+people-nobody-picked = Nobody is picked on this phone.
+people-nobody = Nobody
+people-pick = Pick
+people-works-with-this = works with this phone
+people-leaves = Left
+people-back = Is back
+people-has-left = no longer works here
+people-erase = Erase name
+people-no-name = No name
+people-name = Name of somebody who works here
+people-add = Add
+people-why = A name is for picking, not a password. It lies beside the log and can be erased; the records stay.
+
+## Bring in a list
+import-why = A CSV file with a line of headings and a line for each boar. Nothing is written before you say so.
+import-file = The list
+import-file-why = Any delimiter, encoding and date format; up to 20 MB.
+import-busy = The office reads the list …
+import-look = What would happen
+import-count-rows = { $n ->
+    [one] { $n } row
+   *[other] { $n } rows
+}
+import-count-new = { $n } new
+import-count-pens = { $n ->
+    [one] { $n } new pen
+   *[other] { $n } new pens
+}
+import-count-same = { $n } here already
+import-count-differs = { $n ->
+    [one] { $n } differs
+   *[other] { $n } differ
+}
+import-count-twice = { $n } twice in the list
+import-count-refused = { $n } cannot be taken
+import-line = Line
+import-fate = What becomes of it
+import-more = { $n } more rows, not shown.
+import-columns = What each column holds
+import-not-read = Not read
+import-look-again = Look again
+import-rfid = Transponder
+import-arrived = Arrived
+import-no-number = No column names the boar's number. Say below which one does.
+import-workbook = This is a spreadsheet's workbook. Save the sheet as CSV there, then choose that file.
+import-empty = The file holds no rows.
+import-unread = The file does not read: { $detail }
+import-ask-order = Column “{ $column }”: which day is { $read }?
+import-ask-mixed = Column “{ $column }” holds both { $one } and { $other }. Which comes first? Rows that do not fit are left out.
+import-ask-serials = Column “{ $column }”: is { $read } a spreadsheet's count of days, { $day }?
+import-day-first = Day first
+import-month-first = Month first
+import-answer-first = Answer the question above first.
+import-leave-out =
+    Leave out { $n ->
+        [one] the row
+       *[other] the { $n } rows
+    } that cannot be taken
+import-overwrite =
+    Write over what the barn says of { $n ->
+        [one] { $n } boar
+       *[other] { $n } boars
+    }
+import-take =
+    Bring in { $n ->
+        [one] { $n } boar
+       *[other] { $n } boars
+    }
+import-take-changes = Bring in the changes
+import-done = { $boars ->
+    [one] { $boars } boar
+   *[other] { $boars } boars
+} and { $pens ->
+    [one] { $pens } pen
+   *[other] { $pens } pens
+} came in; { $changes } corrected.
+import-done-nothing = Nothing changed.
+import-new = New.
+import-same = Here already; nothing changes.
+import-differs = Here already, otherwise: { $what }.
+import-change = { $field }: { $old } here, { $new } in the list
+import-twice = The same as line { $line }; left out.
+import-twice-differs = Line { $line } has this number and says something else.
+import-waits = Waits for the answer about { $field }.
+import-refused = { $field }: “{ $read }” was read; right is { $right }.
+import-refused-empty = { $field }: nothing was read; right is { $right }.
+import-right-given = something in this cell
+import-right-at-most = { $n } characters at most
+import-right-one-line = a text on one line
+import-right-date = a date that exists, such as 2025-03-24
+import-right-not-after = no day after { $day }
+import-right-not-before = no day before { $day }
+import-right-rfid = 15 digits, as on the transponder
+import-right-cells = { $n } cells at most, as many as headings
+import-right-other = something else, which a newer office asks for
+import-flag-formula = A cell begins like a formula; it was kept as text.
+import-flag-damaged = Letters were lost before the file came here.
+import-flag-old = He would be { $n } years old.
+import-flag-ear = Boar { $number } has the same ear tag.
+import-flag-zeros = Differs from { $number } only by leading zeros.
+import-flag-test = The transponder is one for tests.
+import-flag-gone = He left the farm.
+
+## Backup and this phone
+backup-why = The office keeps everything; each phone keeps its own records.
+backup-office = The office's backup
+backup-office-why = One file with every record, read back before it counts. Keep it on another disk.
+backup-office-take = Make a backup
+backup-phone = This phone
+backup-phone-why = A farm of one phone and no office keeps this file as its backup.
+backup-holds = Records held
+backup-unsent = Not sent
+backup-oldest = Oldest not sent
+backup-contact = Office answered
+backup-keeps = Browser keeps them
+backup-persisted = yes, it promised
+backup-not-persisted = no promise
+backup-keep = Keep this phone's records as a file
+backup-never = never
+backup-ago = { $span } ago
+backup-devices = All devices
+backup-devices-why = As the office last heard of them.
+backup-devices-ask = Ask the office
+backup-device = Device
+backup-last-seen = Last seen
+backup-records = Records
+backup-lost = Lost
+backup-this-one = { $id }, this one
+
+## Not accepted
+aside-count = { $n ->
+    [0] Nothing from this phone.
+    [one] { $n } record from this phone.
+   *[other] { $n } records from this phone.
+}
+aside-why = The office keeps such records whole, apart from the log. Nothing is lost; someone should look.
+aside-newer = Written by a newer version. It will count once the office's program is as new.
+aside-malformed = It does not read as a record: { $detail }
+aside-bounds = It says something that cannot be: { $detail }. Enter it again as it was.
+aside-body = Its content does not read: { $detail }. Enter it again.
+aside-other-farm = It belongs to another farm.
+aside-same-id = Another record bears this identity. Both are kept; compare them.
+aside-same-sequence = This phone seems to have gone back in time: another record has its number. Both are kept; compare them.
+aside-office = At the office, from all phones
+aside-office-why = This needs a connection.
+aside-office-ask = Show the office's list
+aside-office-none = The office set nothing aside.
+aside-arrived = Arrived { $when }
+aside-text = As it came
+aside-stored = In the log, but odd: { $id }
+aside-thread = It does not follow the record before it on its phone: that phone has two histories.
+aside-clock = Its clock ran { $span } ahead.

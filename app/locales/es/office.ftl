@@ -26,3 +26,360 @@ first-look = Mirar una granja inventada
 first-look-why = La granja inventada tiene verracos, corrales y años de trabajo que nunca ocurrieron. Va aparte: nada de ella se mezcla con la suya.
 
 boars-new = Verraco nuevo
+
+## Fields of office forms
+unit-days = días
+field-label = De 1 a 40 caracteres.
+field-may-stay-empty = Puede quedar vacío.
+field-not-a-day = No se leyó una fecha entera; escriba día, mes y año.
+field-future = Se leyó { $read }; es después de hoy, { $today }.
+field-from-to = De { $low } a { $high } { $unit }.
+field-empty = No se leyó nada; escriba de { $low } a { $high } { $unit }.
+field-no-figure = Se leyó «{ $read }»; escriba una cifra de { $low } a { $high } { $unit }.
+field-outside = Se leyó { $read } { $unit }; se admite de { $low } a { $high } { $unit }.
+field-not-whole = Se leyó { $read }; se admiten { $unit } enteros, de { $low } a { $high }.
+
+## Boars
+boars-count = { $n ->
+    [one] { $n } verraco aquí
+   *[other] { $n } verracos aquí
+}
+boars-filter = Buscar por número, nombre o corral
+boars-more = { $n } más; escriba para encontrarlos.
+boars-gone = Salieron de la granja
+boars-number = Número
+boars-name = Nombre
+boars-born = Nacido
+boars-born-why = Sin ella nadie puede decir si tiene edad suficiente.
+boars-line = Raza o línea
+boars-ear = Crotal o muesca
+boars-ear-why = Por lo que se le conoce fuera de su corral.
+boars-mind = A qué atender
+boars-mind-why = Muerde, embiste, cojea: lo ve quien entra.
+boars-worked = ¿Trabajó antes de hoy?
+boars-worked-unknown = Nadie lo sabe
+boars-worked-not-yet = Todavía no
+boars-worked-on = Sí, un día
+boars-last = Última extracción o monta
+boars-pen = Corral
+boars-old = Tendría { $n } años. Guarde otra vez si es correcto.
+boars-twice = Otro verraco tiene este número. Guarde otra vez para dejar los dos.
+boars-before-birth = Se leyó { $read }; es antes de su nacimiento.
+
+## Pens and tags
+pens-count = { $n ->
+    [one] { $n } corral
+   *[other] { $n } corrales
+}
+pens-new = Corral nuevo: lo pintado en la puerta
+pens-add = Añadir el corral
+pens-twice = Ya hay un corral { $pen }. Toque otra vez para añadir otro.
+pens-print = Imprimir etiquetas
+pens-print-why = Cada corral nuevo recibe un código para su etiqueta. La oficina imprime las etiquetas; hace falta conexión.
+pens-empty = vacío
+pens-holds = { $boars } dentro
+pens-who = ¿Quién entra?
+pens-codes = Códigos de sus etiquetas
+pens-new-tag = Código nuevo
+pens-missing = No hay corral en esta dirección. Quizá aún no llegó a este teléfono.
+
+## Sows
+sows-count = { $n ->
+    [one] { $n } cerda
+   *[other] { $n } cerdas
+}
+sows-filter = Buscar por número
+sows-number = Número de una cerda nueva
+sows-gilt = Es nulípara
+sows-is-gilt = nulípara
+sows-add = Añadir la cerda
+sows-twice = Ya hay una cerda con este número. Toque otra vez para añadir otra.
+sows-title = Cerda { $number }
+sows-missing = No hay cerda en esta dirección. Quizá aún no llegó a este teléfono.
+sows-stands-since = Inmóvil desde: { $day }
+sows-served-on = Cubierta: { $day }
+sows-since-when = ¿Desde cuándo está inmóvil?
+sows-just-now = Justo ahora
+sows-hours-ago = Hace { $n } h
+sows-stands = Está inmóvil
+sows-stands-not = No está inmóvil
+sows-stood = inmóvil
+sows-stood-not = no inmóvil
+sows-onset = desde { $when }
+sows-heats = Celo
+sows-services = Cubriciones
+sows-by-boar = por el verraco { $boar }
+sows-by-doses = { $n ->
+    [one] { $n } dosis
+   *[other] { $n } dosis
+} de { $code } (verraco { $boar }), { $how }
+sows-intracervical = cervical
+sows-post-cervical = poscervical
+sows-deep-uterine = intrauterina profunda
+sows-natural = La cubrió un verraco
+sows-by-which = ¿Qué verraco?
+sows-natural-why = Una monta natural cuenta para su descanso.
+sows-natural-save = La cubrió ahora
+sows-withdrawal = El diluyente llevaba antibiótico. Un periodo de supresión puede impedir su sacrificio: consulte la etiqueta y al veterinario.
+sows-withdrawal-unknown = Nadie dijo si el diluyente llevaba antibiótico. Antes del sacrificio, consulte la etiqueta y al veterinario.
+
+## Log
+log-why = Lo que guarda este teléfono, lo más nuevo primero.
+log-kind = Tipo
+log-boar = Verraco
+log-person = Persona
+log-unsent = Solo lo que aún no está en la oficina
+log-all = Todo
+log-none = Nada coincide.
+log-more = { $n } más
+log-taken-back = retirado
+log-take-back = Retirar
+log-bring-back = Reponer
+log-standard =
+    descanso { $days ->
+        [one] { $days } día
+       *[other] { $days } días
+    }, motilidad desde { $motility } %
+log-batch = { $code }, { $n ->
+    [one] { $n } dosis
+   *[other] { $n } dosis
+}
+log-moved = { $boar } al corral { $pen }
+log-gone = { $boar } salió de la granja
+log-out = { $boar } fuera de los corrales
+log-motile = móviles
+log-abnormal = anormales
+log-newer = Hecho por una versión más nueva: { $kind } { $version }
+log-newer-ask = Buscar registros de una versión más nueva
+log-newer-none = Ninguno entre los últimos mil de la oficina.
+kind-farm = Ajustes de la granja
+kind-person = Persona
+kind-standard = Norma de la granja
+kind-same-as = El mismo verraco
+kind-boar = Verraco
+kind-pen = Corral
+kind-pen-tag = Etiqueta de corral
+kind-move = Traslado
+kind-off = Fuera de extracción
+kind-on = De vuelta a la extracción
+kind-sow = Cerda
+kind-heat = Celo
+kind-collection = Extracción
+kind-evaluation = Valoración
+kind-batch = Lote de semen
+kind-service = Cubrición
+kind-note = Nota
+kind-correction = Corrección
+kind-void = Retirada
+
+## Farm standard
+standard-why = Estos umbrales deciden lo que aconsejan las pantallas. Las fuentes discrepan en casi todos; la granja elige. Las dosis ya hechas conservan la norma con que se hicieron.
+standard-defaults = Nadie la fijó aún: estos son los valores de partida.
+standard-set = Fijada: { $when }
+standard-set-by = Fijada por { $name }, { $when }
+standard-save = Guardar la norma
+standard-saved = Guardada. Vale desde ahora.
+standard-times = veces
+standard-rest = Descanso entre extracciones
+standard-rest-why = Lo publicado dice de 3 a 7; dos o menos, y más de siete, restan motilidad.
+standard-in-seven = En siete días, sin motivo
+standard-in-seven-why = Una o dos veces por semana es lo usual. Las montas naturales cuentan.
+standard-idle = Parado: comprobar antes de usar, tras más de
+standard-idle-why = Práctica común; sin fuente publicada.
+standard-clean-out = Parado: el primero es de limpieza, tras más de
+standard-clean-out-why = Práctica común; no menos que la línea anterior.
+standard-idle-order = La limpieza no puede ir antes que la comprobación: dele los mismos días o más.
+standard-young = Demasiado joven por debajo de
+standard-young-why = Muchos empiezan a los 8 o 9 meses; lo que cuesta empezar antes se discute.
+standard-repetition = Días de repetición tras el primer éxito
+standard-repetition-why = Tres días seguidos es lo común; otra fuente le da una semana de descanso.
+standard-motility = Motilidad, como mínimo
+standard-motility-why = Más de 60. Muchas granjas piden 70; por encima de 60 las fuentes discrepan.
+standard-floor = Se leyó { $read } %. El semen con { $floor } % o menos no se usa, así que la norma queda por encima de { $floor } %.
+standard-abnormal = Anormales, como máximo
+standard-abnormal-why = 30 para empezar, con las gotas incluidas.
+standard-droplets = Gotas, como máximo
+standard-droplets-why = Un ensayo no vio pérdida con 15 o más, otro un corte en 11.
+standard-gestation = Gestación
+standard-gestation-why = 114, o 115 en algunos calendarios.
+standard-keeps = El diluyente conserva
+standard-keeps-why = Corto 3, medio hasta 5, largo de 7 a 10: decide su etiqueta.
+standard-count-as = ¿Qué cuenta para una dosis?
+standard-count-total = Todos
+standard-count-motile = Móviles
+standard-count-normal = Móviles y normales
+standard-sperm-poor = ¿Entra aquí la fracción pobre en el vaso?
+standard-antibiotic = ¿Lleva antibiótico el diluyente?
+standard-antibiotic-why = Entonces un periodo de supresión puede impedir el sacrificio de la cerda cubierta. Deciden la etiqueta, el veterinario y las normas locales.
+standard-farm = La granja
+standard-farm-save = Guardar la granja
+standard-zone = Zona horaria
+standard-zone-why = Separa los días de la granja. Se tomó de la máquina en que empezó.
+standard-origin = Dirección impresa en las etiquetas
+standard-origin-why = Se elige una vez, como https://barn.example:8420: la dirección en que todo teléfono alcanza la oficina. Hasta entonces las etiquetas dicen PRUEBA.
+standard-origin-chosen = Elegida. Las etiquetas de las puertas llevan ahí.
+standard-origin-this = Usar la dirección de esta página
+standard-origin-means = Las etiquetas ya impresas llevan a la dirección vieja. La cámara del teléfono no encontrará la granja con ellas; solo el lector de esta app. Imprima y cuelgue todas de nuevo.
+standard-origin-sure = Imprimiré todas las etiquetas de nuevo
+standard-origin-tick = Marque abajo que se imprimirán todas de nuevo, o deje la dirección como estaba.
+standard-origin-form = Se leyó «{ $read }»; vale una dirección como https://barn.example:8420, sin ruta.
+standard-origin-own = «{ $read }» es solo esta máquina; ningún teléfono la encuentra. Use la dirección de los teléfonos.
+
+## People
+people-picked = { $name } trabaja con este teléfono.
+people-nobody-picked = En este teléfono no hay nadie elegido.
+people-nobody = Nadie
+people-pick = Elegir
+people-works-with-this = trabaja con este teléfono
+people-leaves = Se fue
+people-back = Ha vuelto
+people-has-left = ya no trabaja aquí
+people-erase = Borrar nombre
+people-no-name = Sin nombre
+people-name = Nombre de quien trabaja aquí
+people-add = Añadir
+people-why = El nombre es para elegir, no una contraseña. Va aparte del registro y puede borrarse; los registros quedan.
+
+## Bring in a list
+import-why = Un archivo CSV con una línea de encabezados y una por verraco. Nada se escribe antes de que usted lo diga.
+import-file = La lista
+import-file-why = Cualquier separador, codificación y formato de fecha; hasta 20 MB.
+import-busy = La oficina lee la lista …
+import-look = Qué pasaría
+import-count-rows = { $n ->
+    [one] { $n } fila
+   *[other] { $n } filas
+}
+import-count-new = { $n ->
+    [one] { $n } nuevo
+   *[other] { $n } nuevos
+}
+import-count-pens = { $n ->
+    [one] { $n } corral nuevo
+   *[other] { $n } corrales nuevos
+}
+import-count-same = { $n } ya aquí
+import-count-differs = { $n ->
+    [one] { $n } difiere
+   *[other] { $n } difieren
+}
+import-count-twice = { $n } dos veces en la lista
+import-count-refused = { $n } no se admiten
+import-line = Línea
+import-fate = Qué será de ella
+import-more = { $n } filas más, sin mostrar.
+import-columns = Qué contiene cada columna
+import-not-read = No se lee
+import-look-again = Mirar otra vez
+import-rfid = Transpondedor
+import-arrived = Llegada
+import-no-number = Ninguna columna da el número del verraco. Diga abajo cuál lo da.
+import-workbook = Es un libro de hoja de cálculo. Guarde allí la hoja como CSV y elija ese archivo.
+import-empty = El archivo no tiene filas.
+import-unread = El archivo no se lee: { $detail }
+import-ask-order = Columna «{ $column }»: ¿qué día es { $read }?
+import-ask-mixed = La columna «{ $column }» tiene { $one } y { $other }. ¿Qué va primero? Las filas que no cuadren quedan fuera.
+import-ask-serials = Columna «{ $column }»: ¿es { $read } una cuenta de días de hoja de cálculo, { $day }?
+import-day-first = Primero el día
+import-month-first = Primero el mes
+import-answer-first = Responda primero a la pregunta de arriba.
+import-leave-out =
+    Dejar fuera { $n ->
+        [one] la fila que no se admite
+       *[other] las { $n } filas que no se admiten
+    }
+import-overwrite =
+    Cambiar lo que la granja dice de { $n ->
+        [one] { $n } verraco
+       *[other] { $n } verracos
+    }
+import-take =
+    Traer { $n ->
+        [one] { $n } verraco
+       *[other] { $n } verracos
+    }
+import-take-changes = Traer los cambios
+import-done =
+    Entraron { $boars ->
+        [one] { $boars } verraco
+       *[other] { $boars } verracos
+    } y { $pens ->
+        [one] { $pens } corral
+       *[other] { $pens } corrales
+    }; { $changes } corregidos.
+import-done-nothing = No cambió nada.
+import-new = Nuevo.
+import-same = Ya está aquí; no cambia nada.
+import-differs = Ya está aquí, distinto: { $what }.
+import-change = { $field }: { $old } aquí, { $new } en la lista
+import-twice = Igual que la línea { $line }; queda fuera.
+import-twice-differs = La línea { $line } tiene este número y dice otra cosa.
+import-waits = Espera la respuesta sobre { $field }.
+import-refused = { $field }: se leyó «{ $read }»; vale { $right }.
+import-refused-empty = { $field }: no se leyó nada; vale { $right }.
+import-right-given = algo en esta celda
+import-right-at-most = { $n } caracteres como máximo
+import-right-one-line = un texto en una línea
+import-right-date = una fecha que exista, como 2025-03-24
+import-right-not-after = ningún día después del { $day }
+import-right-not-before = ningún día antes del { $day }
+import-right-rfid = 15 cifras, como en el transpondedor
+import-right-cells = { $n } celdas como máximo, tantas como encabezados
+import-right-other = otra cosa, que pide una oficina más nueva
+import-flag-formula = Una celda empieza como fórmula; se guardó como texto.
+import-flag-damaged = Se perdieron letras antes de llegar el archivo.
+import-flag-old = Tendría { $n } años.
+import-flag-ear = El verraco { $number } tiene el mismo crotal.
+import-flag-zeros = Solo difiere de { $number } en ceros a la izquierda.
+import-flag-test = El transpondedor es de pruebas.
+import-flag-gone = Salió de la granja.
+
+## Backup and this phone
+backup-why = La oficina guarda todo; cada teléfono guarda sus propios registros.
+backup-office = Copia de la oficina
+backup-office-why = Un archivo con todos los registros, leído de vuelta antes de darlo por bueno. Guárdelo en otro disco.
+backup-office-take = Hacer una copia
+backup-phone = Este teléfono
+backup-phone-why = Una granja de un solo teléfono y sin oficina guarda este archivo como copia.
+backup-holds = Registros guardados
+backup-unsent = Sin enviar
+backup-oldest = Más antiguo sin enviar
+backup-contact = Respondió la oficina
+backup-keeps = El navegador los conserva
+backup-persisted = sí, lo prometió
+backup-not-persisted = sin promesa
+backup-keep = Guardar los registros de este teléfono en un archivo
+backup-never = nunca
+backup-ago = hace { $span }
+backup-devices = Todos los dispositivos
+backup-devices-why = Según lo último que supo de ellos la oficina.
+backup-devices-ask = Preguntar a la oficina
+backup-device = Dispositivo
+backup-last-seen = Visto
+backup-records = Registros
+backup-lost = Perdidos
+backup-this-one = { $id }, este
+
+## Not accepted
+aside-count = { $n ->
+    [0] Nada de este teléfono.
+    [one] { $n } registro de este teléfono.
+   *[other] { $n } registros de este teléfono.
+}
+aside-why = La oficina guarda enteros esos registros, aparte del registro común. Nada se pierde; alguien debe mirar.
+aside-newer = Escrito por una versión más nueva. Contará cuando el programa de la oficina sea igual de nuevo.
+aside-malformed = No se lee como registro: { $detail }
+aside-bounds = Dice algo que no puede ser: { $detail }. Anótelo otra vez como fue.
+aside-body = Su contenido no se lee: { $detail }. Anótelo otra vez.
+aside-other-farm = Es de otra granja.
+aside-same-id = Otro registro lleva esta identidad. Se guardan los dos; compárelos.
+aside-same-sequence = Este teléfono parece haber vuelto atrás: otro registro tiene su número. Se guardan los dos; compárelos.
+aside-office = En la oficina, de todos los teléfonos
+aside-office-why = Hace falta conexión.
+aside-office-ask = Mostrar la lista de la oficina
+aside-office-none = La oficina no apartó nada.
+aside-arrived = Llegó: { $when }
+aside-text = Tal como llegó
+aside-stored = En el registro, pero raro: { $id }
+aside-thread = No sigue al registro anterior de su teléfono: ese teléfono tiene dos historias.
+aside-clock = Su reloj iba { $span } adelantado.

@@ -20,6 +20,8 @@ use super::SaveError;
 use crate::feed::{Feed, Hello};
 use js_sys::{Array, JsString};
 use leptos::prelude::Update;
+use pentally_domain::id::DeviceId;
+use pentally_domain::writer::Head;
 use phone::current;
 use std::cell::Cell;
 use trouble::Trouble;
@@ -84,6 +86,14 @@ pub(super) async fn draft_keys() -> Result<Vec<String>, SaveError> {
         db::keys(&tx.object_store(db::DRAFTS)?, db::all(), db::NO_LIMIT).await
     };
     Ok(read.await?)
+}
+
+pub(super) async fn identity() -> Option<DeviceId> {
+    let phone = current()?;
+    let db = phone.db().await.ok()?;
+    let tx = db::reading(&db, &[db::META]).ok()?;
+    let head: Option<Head> = db::read(&tx.object_store(db::META).ok()?, phone::HEAD).await.ok()?;
+    head.map(|head| head.device)
 }
 
 pub(super) fn wake() {

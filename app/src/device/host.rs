@@ -3,7 +3,7 @@
 use super::{Draft, SaveError};
 use crate::feed::{Feed, Hello};
 use pentally_domain::envelope::Entry;
-use pentally_domain::id::{EntryId, PersonId};
+use pentally_domain::id::{DeviceId, EntryId, PersonId};
 use std::future::{Future, Ready, ready};
 
 type Not<T> = Ready<Result<T, SaveError>>;
@@ -50,6 +50,10 @@ pub(super) fn set_name(_: EntryId, _: Option<String>) -> Not<()> {
 
 pub(super) fn pick_person(_: Option<PersonId>) -> Not<()> {
     not_here()
+}
+
+pub(super) fn identity() -> Ready<Option<DeviceId>> {
+    ready(None)
 }
 
 pub(super) const fn wake() {}

@@ -1,0 +1,301 @@
+//! The boars as a list, a new one, and a boar's particulars.
+
+mod typed;
+
+use crate::act::use_act;
+use crate::device::{self, Draft};
+use crate::feed::{Feed, use_feed};
+use crate::pages::fields::{Choice, Day, Line};
+use crate::pages::rows;
+use crate::parts::{Action, Chips, Drawing, Kind, Title};
+use crate::words::{Words, key, use_words};
+use crate::{paths, tell};
+use chrono::NaiveDate;
+use leptos::prelude::*;
+use leptos_router::hooks::use_navigate;
+use pentally_domain::amend::Correction;
+use pentally_domain::barn::{Barn, BoarFacts, Seen};
+use pentally_domain::boar::{Boar, Move};
+use pentally_domain::fact::Fact;
+use pentally_domain::id::{BoarId, PenId};
+use pentally_domain::rest::standing;
+use std::collections::BTreeMap;
+use typed::{Doubt, Field, Typed, Worked, Written, Wrong, doubts};
+
+/// How many rows are shown at once; a filter finds the others.
+const SHOWN: usize = 200;
+
+/// A boar of the list.
+#[derive(Debug, Clone, PartialEq)]
+struct Listed {
+    id: BoarId,
+    drawing: Drawing,
+    number: String,
+    says: String,
+    pen: String,
+    gone: bool,
+    found_by: String,
+}
+
+/// `/boars`
+#[component]
+pub fn BoarsPage() -> impl IntoView {
+    let w = use_words();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let typed = RwSignal::new(String::new());
+    let all = Memo::new(move |_| {
+        let now_ms = feed.now_ms.get();
+        feed.barn.with(|barn| barn.boars().iter().map(|boar| listed(&w, barn, boar, now_ms)).collect::<Vec<_>>())
+    });
+    let list = move || {
+        let wanted = typed.with(|t| t.trim().to_lowercase());
+        let found = all.get().into_iter().filter(|b| b.found_by.contains(&wanted));
+        let (gone, here): (Vec<_>, Vec<_>) = found.partition(|b| b.gone);
+        let more = (here.len() + gone.len()).saturating_sub(2 * SHOWN).max(here.len().saturating_sub(SHOWN));
+        view! {
+            <ul class="rows">{here.into_iter().take(SHOWN).map(row).collect_view()}</ul>
+            {(more > 0).then(|| view! { <p class="words quiet">{w.tr_with(key::BOARS_MORE, &[("n", more.into())])}</p> })}
+            {rows::section(w.tr(key::BOARS_GONE), gone.into_iter().take(SHOWN).map(row).collect())}
+        }
+    };
+    let count = move || w.tr_with(key::BOARS_COUNT, &[("n", all.with(|a| a.iter().filter(|b| !b.gone).count()).into())]);
+    view! {
+        <Title headline=w.tr(key::MORE_BOARS) why=Signal::derive(count)/>
+        <div class="actions">
+            <Action word=w.tr(key::BOARS_NEW) drawing=Drawing::Boar href=paths::BOAR_NEW/>
+            <Action word=w.tr(key::MORE_IMPORT) kind=Kind::Quiet href=paths::IMPORT/>
+        </div>
+        <div class="words"><Line name=w.tr(key::BOARS_FILTER) value=typed/></div>
+        {list}
+        <div class="grow"></div>
+    }
+    .into_any()
+}
+
+fn row(boar: Listed) -> AnyView {
+    rows::link(paths::boar(boar.id), Some(boar.drawing), boar.number, boar.says, boar.pen)
+}
+
+fn listed(w: &Words, barn: &Barn, boar: &BoarFacts, now_ms: i64) -> Listed {
+    let zone = barn.zone_at(now_ms);
+    let gone_on = boar.gone().map(|m| zone.day(m.at.ms()));
+    let told = tell::standing(w, &standing(boar, &barn.standard().standard, &zone, now_ms), gone_on);
+    let pen = pen_of(w, barn, boar).unwrap_or_default();
+    let particulars = boar.boar.as_ref().map(|b| &b.fact);
+    let labels = particulars.into_iter().flat_map(|b| [&b.name, &b.line, &b.ear]).flatten().map(|l| l.as_str());
+    let mut says = vec![told.headline];
+    says.extend(particulars.and_then(|b| b.name.as_ref()).map(|n| n.as_str().to_owned()));
+    let found_by = labels.chain([pen.as_str()]).fold(boar.number(), |all, next| format!("{all} {next}"));
+    Listed {
+        id: boar.id,
+        drawing: told.role.drawing(),
+        number: boar.number(),
+        says: says.join(" · "),
+        found_by: format!("{found_by} {}", says[0]).to_lowercase(),
+        pen,
+        gone: gone_on.is_some(),
+    }
+}
+
+fn pen_of(w: &Words, barn: &Barn, boar: &BoarFacts) -> Option<String> {
+    let pen = barn.pen(boar.pen()?)?.pen?;
+    Some(w.tr_with(key::BOAR_OF_PEN, &[("pen", pen.fact.name.as_str().into())]))
+}
+
+/// The form's signals. Cheap to copy.
+#[derive(Debug, Clone, Copy)]
+struct Form {
+    typed: [RwSignal<String>; 7],
+    half: [RwSignal<bool>; 2],
+    worked: RwSignal<Option<Worked>>,
+    said: RwSignal<BTreeMap<Field, String>>,
+    asked: RwSignal<Vec<(Field, Doubt)>>,
+}
+
+const FIELDS: [Field; 7] =
+    [Field::Number, Field::Name, Field::Born, Field::Line, Field::Ear, Field::Mind, Field::Last];
+
+impl Form {
+    fn of(typed: Typed) -> Self {
+        let worked = RwSignal::new(typed.worked);
+        let texts =
+            [typed.number, typed.name, typed.born.text, typed.line, typed.ear, typed.mind, typed.last.text];
+        Self {
+            typed: texts.map(RwSignal::new),
+            half: [RwSignal::new(false), RwSignal::new(false)],
+            worked,
+            said: RwSignal::default(),
+            asked: RwSignal::default(),
+        }
+    }
+
+    fn typed(self) -> Typed {
+        let [number, name, born, line, ear, mind, last] = self.typed.map(|t| t.get_untracked());
+        let [born_half, last_half] = self.half.map(|h| h.get_untracked());
+        Typed {
+            number,
+            name,
+            born: Written { text: born, half: born_half },
+            line,
+            ear,
+            mind,
+            worked: self.worked.get_untracked(),
+            last: Written { text: last, half: last_half },
+        }
+    }
+
+    /// The boar, once nothing is wrong and each doubt was put once.
+    fn check(self, w: &Words, feed: Feed, own: Option<BoarId>) -> Option<Boar> {
+        let now_ms = feed.now_ms.get_untracked();
+        let (today, others) = feed.barn.with_untracked(|barn| {
+            let others = barn.boars().into_iter().filter(|b| Some(b.id) != own && b.gone().is_none()).map(|b| b.number());
+            (barn.zone_at(now_ms).day(now_ms), others.collect::<Vec<_>>())
+        });
+        let boar = match self.typed().read(today) {
+            Ok(boar) => boar,
+            Err(wrong) => {
+                self.said.set(wrong.iter().map(|(field, why)| (*field, tell_wrong(w, why, today))).collect());
+                return None;
+            }
+        };
+        let doubts = doubts(&boar, &others, today);
+        let put = self.asked.get_untracked() == doubts;
+        self.said.set(doubts.iter().map(|(field, doubt)| (*field, tell_doubt(w, doubt))).collect());
+        self.asked.set(doubts);
+        (put || self.said.with_untracked(BTreeMap::is_empty)).then_some(boar)
+    }
+}
+
+fn tell_wrong(w: &Words, why: &Wrong, today: NaiveDate) -> String {
+    let day = |key, day: NaiveDate| {
+        w.tr_with(key, &[("read", w.day_month_year(day).into()), ("today", w.day_month_year(today).into())])
+    };
+    match why {
+        Wrong::Text(error) => w.tr_with(key::TEXT_LENGTH, &[
+            ("chars", error.chars.into()),
+            ("low", error.low.into()),
+            ("high", error.high.into()),
+        ]),
+        Wrong::NotADay => w.tr(key::FIELD_NOT_A_DAY),
+        Wrong::Future(read) => day(key::FIELD_FUTURE, *read),
+        Wrong::BeforeBirth(read) => day(key::BOARS_BEFORE_BIRTH, *read),
+    }
+}
+
+fn tell_doubt(w: &Words, doubt: &Doubt) -> String {
+    match doubt {
+        Doubt::Old(years) => w.tr_with(key::BOARS_OLD, &[("n", (*years).into())]),
+        Doubt::Twice => w.tr(key::BOARS_TWICE),
+    }
+}
+
+#[component]
+fn Fields(form: Form) -> impl IntoView {
+    let w = use_words();
+    let [number, name, born, line, ear, mind, last] = form.typed;
+    let [born_half, last_half] = form.half;
+    let wrong = FIELDS.map(|field| Signal::derive(move || form.said.with(|said| said.get(&field).cloned())));
+    let [number_wrong, name_wrong, born_wrong, line_wrong, ear_wrong, mind_wrong, last_wrong] = wrong;
+    let worked = [
+        (Worked::Unknown, key::BOARS_WORKED_UNKNOWN),
+        (Worked::NotYet, key::BOARS_WORKED_NOT_YET),
+        (Worked::On, key::BOARS_WORKED_ON),
+    ];
+    let worked = worked.map(|(worked, key)| (worked, w.tr(key))).to_vec();
+    view! {
+        <div class="words">
+            <Line name=w.tr(key::BOARS_NUMBER) value=number hint=w.tr(key::FIELD_LABEL) wrong=number_wrong/>
+            <Line name=w.tr(key::BOARS_NAME) value=name hint=w.tr(key::FIELD_MAY_STAY_EMPTY) wrong=name_wrong/>
+            <Day name=w.tr(key::BOARS_BORN) value=born half=born_half hint=w.tr(key::BOARS_BORN_WHY) wrong=born_wrong/>
+            <Line name=w.tr(key::BOARS_LINE) value=line hint=w.tr(key::FIELD_MAY_STAY_EMPTY) wrong=line_wrong/>
+            <Line name=w.tr(key::BOARS_EAR) value=ear hint=w.tr(key::BOARS_EAR_WHY) wrong=ear_wrong/>
+            <Line name=w.tr(key::BOARS_MIND) value=mind hint=w.tr(key::BOARS_MIND_WHY) wrong=mind_wrong/>
+        </div>
+        <div class="words">
+            <Chips asked=w.tr(key::BOARS_WORKED) options=worked chosen=form.worked/>
+            <Show when=move || form.worked.get() == Some(Worked::On)>
+                <Day name=w.tr(key::BOARS_LAST) value=last half=last_half wrong=last_wrong/>
+            </Show>
+        </div>
+    }
+}
+
+/// `/boars/new`
+#[component]
+pub fn NewBoarPage() -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let navigate = use_navigate();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let form = Form::of(Typed::default());
+    let pen = RwSignal::new(String::new());
+    let pens = Signal::derive(move || {
+        let pens = feed.barn.with(|b| b.pens());
+        let named = pens.into_iter().filter_map(|p| Some((p.id.to_string(), p.pen?.fact.name.as_str().to_owned())));
+        std::iter::once((String::new(), w.tr(key::NOT_KNOWN))).chain(named).collect::<Vec<_>>()
+    });
+    let take = move |()| {
+        let Some(boar) = form.check(&w, feed, None) else { return };
+        let new = device::new_id();
+        let id = new.id().as_boar();
+        let to = PenId::parse(&pen.get_untracked()).ok();
+        let here = to.map(|to| Draft::of(Fact::Move(Move { boar: id, from: None, to: Some(to), gone: false })));
+        let drafts = std::iter::once(Draft::of(Fact::Boar(boar)).with_id(new)).chain(here).collect();
+        let navigate = navigate.clone();
+        act.save(drafts, move |_| navigate(&paths::boar(id), Default::default()));
+    };
+    view! {
+        <Title headline=w.tr(key::BOARS_NEW)/>
+        <Fields form/>
+        <div class="words"><Choice name=w.tr(key::BOARS_PEN) options=pens value=pen/></div>
+        <div class="actions"><Action word=w.tr(key::SAVE) on_tap=take/></div>
+        <div class="grow"></div>
+    }
+    .into_any()
+}
+
+/// `/boar/ID/edit`
+#[component]
+pub fn EditBoarPage(
+    /// Who.
+    id: BoarId,
+) -> impl IntoView {
+    let w = use_words();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    // What others change meanwhile must not empty the form: only his arrival builds it.
+    let known = Memo::new(move |_| feed.barn.with(|b| b.boar(id)).is_some_and(|b| b.boar.is_some()));
+    let page = move || {
+        let seen = known.get().then(|| feed.barn.with_untracked(|b| b.boar(id)).and_then(|b| b.boar)).flatten();
+        match seen {
+            Some(seen) => view! { <Edit id feed seen/> }.into_any(),
+            None => view! { <p class="words quiet">{w.tr(key::BOAR_MISSING)}</p><div class="grow"></div> }.into_any(),
+        }
+    };
+    page.into_any()
+}
+
+#[component]
+fn Edit(id: BoarId, feed: Feed, seen: Seen<Boar>) -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let navigate = use_navigate();
+    let title = w.tr_with(key::BOAR_TITLE, &[("number", seen.fact.number.as_str().into())]);
+    let form = Form::of(Typed::of(&seen.fact));
+    let take = move |()| {
+        let Some(boar) = form.check(&w, feed, Some(id)) else { return };
+        let before = Fact::Boar(seen.fact.clone());
+        let changed = (boar != seen.fact).then(|| Correction::of(seen.order, &before, Fact::Boar(boar)));
+        let navigate = navigate.clone();
+        let back = move |_| navigate(&paths::boar(id), Default::default());
+        match changed {
+            Some(correction) => act.save(vec![Draft::of(Fact::Correction(correction))], back),
+            None => back(vec![]),
+        }
+    };
+    view! {
+        <Title headline=w.tr(key::BOAR_EDIT) why=title/>
+        <Fields form/>
+        <div class="actions"><Action word=w.tr(key::SAVE) on_tap=take/></div>
+        <div class="grow"></div>
+    }
+}

@@ -1,0 +1,147 @@
+//! Who works here, and who works with this phone.
+
+use crate::act::{Act, use_act};
+use crate::device::{self, Draft};
+use crate::feed::{Feed, use_feed};
+use crate::pages::fields::Line;
+use crate::parts::{Action, Drawing, Kind, Mark, Title};
+use crate::words::{Words, key, use_words};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use pentally_domain::amend::Correction;
+use pentally_domain::barn::Barn;
+use pentally_domain::envelope::Order;
+use pentally_domain::fact::{Fact, Subject};
+use pentally_domain::farm::Person;
+use pentally_domain::id::{EntryId, PersonId};
+use pentally_domain::said::Label;
+
+/// Somebody who works or worked here.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Worker {
+    order: Order,
+    person: Person,
+    name: Option<String>,
+}
+
+impl Worker {
+    fn id(&self) -> PersonId {
+        self.order.id.as_person()
+    }
+}
+
+/// `/people`
+#[component]
+pub fn PeoplePage() -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let Some(feed) = use_feed() else { return ().into_any() };
+    let people = Memo::new(move |_| feed.barn.with(|b| workers(b)));
+    let picked = move || match feed.person.get() {
+        Some(id) => people.with(|p| p.iter().find(|p| p.id() == id).map(|p| name_of(&w, p))),
+        None => None,
+    };
+    let why = move || match picked() {
+        Some(name) => w.tr_with(key::PEOPLE_PICKED, &[("name", name.into())]),
+        None => w.tr(key::PEOPLE_NOBODY_PICKED),
+    };
+    let list = move || people.get().into_iter().map(|worker| row(&w, feed, act, worker)).collect_view();
+    view! {
+        <Title headline=w.tr(key::MORE_PEOPLE) why=Signal::derive(why)/>
+        <ul class="rows">{list}</ul>
+        <div class="actions">
+            <Action word=w.tr(key::PEOPLE_NOBODY) kind=Kind::Quiet on_tap=move |()| pick(act, None)
+                off=Signal::derive(move || feed.person.get().is_none())/>
+        </div>
+        <NewPerson/>
+        <p class="words small quiet">{w.tr(key::PEOPLE_WHY)}</p>
+        <div class="grow"></div>
+    }
+    .into_any()
+}
+
+#[component]
+fn NewPerson() -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let typed = RwSignal::new(String::new());
+    let wrong = RwSignal::new(None::<String>);
+    let take = move |()| match Label::parse(&typed.get_untracked()) {
+        Ok(name) => {
+            wrong.set(None);
+            act.save(vec![Draft::of(Fact::Person(Person::default()))], move |entries| {
+                if let Some(entry) = entries.first() {
+                    set_name(act, entry.envelope().id, Some(name.into()));
+                    typed.set(String::new());
+                }
+            });
+        }
+        Err(error) => {
+            let args = [("chars", error.chars.into()), ("low", error.low.into()), ("high", error.high.into())];
+            wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &args)));
+        }
+    };
+    view! {
+        <div class="words"><Line name=w.tr(key::PEOPLE_NAME) value=typed hint=w.tr(key::FIELD_LABEL) wrong=wrong/></div>
+        <div class="actions"><Action word=w.tr(key::PEOPLE_ADD) drawing=Drawing::TwoPeople on_tap=take/></div>
+    }
+}
+
+fn row(w: &Words, feed: Feed, act: Act, worker: Worker) -> AnyView {
+    let w = *w;
+    let (id, entry, left) = (worker.id(), worker.order.id, worker.person.left);
+    let name = name_of(&w, &worker);
+    let here = move || feed.person.get() == Some(id);
+    let small = move || match (left, here()) {
+        (true, _) => w.tr(key::PEOPLE_HAS_LEFT),
+        (false, true) => w.tr(key::PEOPLE_WORKS_WITH_THIS),
+        (false, false) => String::new(),
+    };
+    let pick_this = move |()| pick(act, Some(id));
+    let has_name = worker.name.is_some();
+    let goes = move |()| {
+        let before = Fact::Person(worker.person);
+        let after = Fact::Person(Person { left: !left });
+        act.save_quietly(Fact::Correction(Correction::of(worker.order, &before, after)));
+        if here() {
+            pick(act, None);
+        }
+    };
+    let erase = move |()| set_name(act, entry, None);
+    view! {
+        <li class="row">
+            <Show when=here><Mark drawing=Drawing::Tick/></Show>
+            <div class="rest-of"><p class="name">{name}</p><p class="small quiet">{small}</p></div>
+            {(!left).then(|| view! { <Action word=w.tr(key::PEOPLE_PICK) kind=Kind::Quiet on_tap=pick_this off=Signal::derive(here)/> })}
+            <Action word=w.tr(if left { key::PEOPLE_BACK } else { key::PEOPLE_LEAVES }) kind=Kind::Quiet on_tap=goes/>
+            {has_name.then(|| view! { <Action word=w.tr(key::PEOPLE_ERASE) kind=Kind::Quiet on_tap=erase/> })}
+        </li>
+    }
+    .into_any()
+}
+
+fn name_of(w: &Words, worker: &Worker) -> String {
+    worker.name.clone().unwrap_or_else(|| w.tr(key::PEOPLE_NO_NAME))
+}
+
+fn pick(act: Act, person: Option<PersonId>) {
+    spawn_local(async move { act.told(device::pick_person(person).await, |()| ()) });
+}
+
+fn set_name(act: Act, entry: EntryId, name: Option<String>) {
+    spawn_local(async move { act.told(device::set_name(entry, name).await, |()| ()) });
+}
+
+/// Everybody the log knows, those who left last.
+fn workers(barn: &Barn) -> Vec<Worker> {
+    let live = barn.ledger(Subject::Farm).map(|l| l.live()).unwrap_or_default();
+    let mut list: Vec<_> = live
+        .iter()
+        .filter_map(|l| match l.fact {
+            Fact::Person(person) => Some(Worker { order: l.order, person: *person, name: barn.name(l.order.id.as_person()) }),
+            _ => None,
+        })
+        .collect();
+    list.sort_by_key(|w| w.person.left);
+    list
+}

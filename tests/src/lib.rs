@@ -1,1 +1,4 @@
 //! Barns, phones and a network that misbehaves.
+
+#[cfg(feature = "browser")]
+pub mod browser;

@@ -39,6 +39,9 @@ async function keepOffline() {
     const worker = registration.installing;
     worker.addEventListener("statechange", () => {
       if (worker.state === "installed" && registration.active) newerIsWaiting(worker);
+      if (worker.state === "redundant" && !registration.active) {
+        console.warn("The app is not kept for use offline: a file of its set did not come.");
+      }
     });
   });
 }

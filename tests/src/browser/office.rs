@@ -1,0 +1,135 @@
+//! The office machine: the server binary on a port and data of its own.
+
+use super::{prepared, wait};
+use std::fs::{self, File};
+use std::io::{Read, Write};
+use std::net::{Ipv4Addr, SocketAddr, TcpListener, TcpStream};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
+use tempfile::TempDir;
+
+/// A server process. It keeps its port and its data when it is killed and started
+/// again; both end with it.
+#[derive(Debug)]
+pub struct Office {
+    binary: PathBuf,
+    folder: TempDir,
+    port: u16,
+    process: Option<Child>,
+}
+
+impl Office {
+    /// A fresh office, open.
+    pub fn open() -> Self {
+        Self::open_with(&prepared("PENTALLY_BINARY"), |_| {})
+    }
+
+    /// A fresh office of another binary, whose data folder `prepare` may fill first.
+    pub fn open_with(binary: &Path, prepare: impl FnOnce(&Path)) -> Self {
+        let folder = tempfile::tempdir().expect("a temporary folder can be made");
+        fs::create_dir(folder.path().join("data")).expect("the folder is empty");
+        let mut office = Self {
+            binary: binary.to_owned(),
+            folder,
+            port: free_port(),
+            process: None,
+        };
+        prepare(&office.data());
+        office.start();
+        office
+    }
+
+    /// Opens a closed or killed office again: same port, same data.
+    pub fn start(&mut self) {
+        assert!(self.process.is_none(), "the office is open already");
+        let log = File::create(self.log()).expect("the log can be written");
+        let mut command = Command::new(&self.binary);
+        command.arg("serve").arg("--data").arg(self.data());
+        command.arg("--listen").arg(self.address().to_string());
+        command
+            .stdin(Stdio::null())
+            .stdout(Stdio::null())
+            .stderr(log);
+        let process = command.spawn().expect("the server binary can be started");
+        self.process = Some(process);
+        wait::until_now(|| self.is_open()).unwrap_or_else(|| self.did_not_open());
+    }
+
+    /// SIGKILL: no time to say goodbye.
+    pub fn kill(&mut self) {
+        if let Some(mut process) = self.process.take() {
+            process.kill().expect("the server runs");
+            process.wait().expect("the server was ours");
+        }
+    }
+
+    /// From now on another binary serves here.
+    pub fn replace_binary(&mut self, binary: &Path) {
+        binary.clone_into(&mut self.binary);
+    }
+
+    /// The folder that the server was given as its data.
+    pub fn data(&self) -> PathBuf {
+        self.folder.path().join("data")
+    }
+
+    /// The origin a phone knows, such as `http://localhost:40123`.
+    pub fn origin(&self) -> String {
+        format!("http://localhost:{}", self.port)
+    }
+
+    /// Where the server listens.
+    pub const fn address(&self) -> SocketAddr {
+        SocketAddr::new(std::net::IpAddr::V4(Ipv4Addr::LOCALHOST), self.port)
+    }
+
+    /// The process id, for measures of the process; none while closed.
+    pub fn process_id(&self) -> Option<u32> {
+        self.process.as_ref().map(Child::id)
+    }
+
+    /// The answer to a GET as it came: status line, headers, body. None when nobody
+    /// answers.
+    pub fn get(&self, path: &str) -> Option<String> {
+        let mut stream = TcpStream::connect(self.address()).ok()?;
+        stream.set_read_timeout(Some(Duration::from_secs(5))).ok()?;
+        write!(
+            stream,
+            "GET {path} HTTP/1.0\r\nHost: localhost:{}\r\n\r\n",
+            self.port
+        )
+        .ok()?;
+        let mut answer = Vec::new();
+        stream.read_to_end(&mut answer).ok()?;
+        Some(String::from_utf8_lossy(&answer).into_owned())
+    }
+
+    fn is_open(&mut self) -> Option<()> {
+        let ended = self.process.as_mut()?.try_wait().ok()?;
+        if ended.is_some() {
+            self.did_not_open();
+        }
+        self.get("/health")?.contains(" 200 ").then_some(())
+    }
+
+    fn did_not_open(&self) -> ! {
+        let said = fs::read_to_string(self.log()).unwrap_or_default();
+        panic!("The office did not open. It said: {said}")
+    }
+
+    fn log(&self) -> PathBuf {
+        self.folder.path().join("said")
+    }
+}
+
+impl Drop for Office {
+    fn drop(&mut self) {
+        self.kill();
+    }
+}
+
+fn free_port() -> u16 {
+    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).expect("a port is free");
+    listener.local_addr().expect("it is bound").port()
+}

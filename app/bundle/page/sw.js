@@ -32,9 +32,10 @@ self.addEventListener("fetch", (event) => {
   }
 });
 
-// A page's address never has a dot in its last part; a file's always has.
+// A page's address never has a dot in its last part; a file's always has. The
+// sheet of tags is the office's to paint, and needs it.
 function isPage(path) {
-  return !path.slice(path.lastIndexOf("/")).includes(".");
+  return path !== "/tags" && !path.slice(path.lastIndexOf("/")).includes(".");
 }
 
 // What the browser threw out of the cache is asked of the network, which

@@ -41,7 +41,7 @@ pub(super) async fn start(feed: Feed) {
     FEED.set(Some(feed));
     page::listen(feed);
     match farm::last().await {
-        Ok(Some(last)) => driver::open_farm(feed, last.farm, last.barn).await,
+        Ok(Some(last)) => driver::open_farm(feed, last.farm, last.barn, false).await,
         Ok(None) => drop(hello().await),
         Err(trouble) => leptos::logging::error!("this browser's store does not open: {trouble}"),
     }

@@ -5,7 +5,7 @@ use super::page::is_visible;
 use super::phone::{Phone, make_current};
 use super::tabs::{Word, post};
 use super::trouble::Trouble;
-use super::{farm, load, net, pull, push, tabs};
+use super::{farm, load, net, pull, push, rescue, tabs};
 use crate::feed::{Feed, Hello};
 use leptos::prelude::{GetUntracked, Set, Update};
 use pentally_domain::barn::Barn;
@@ -111,6 +111,9 @@ pub async fn meet(phone: &Rc<Phone>) -> bool {
             spawn_local(async move { follow(feed, &told).await });
         }
     }
+    if phone.met.get() {
+        rescue::keep_offline(phone).await;
+    }
     phone.met.get() && phone.is_current()
 }
 
@@ -139,12 +142,14 @@ pub async fn follow(feed: Feed, hello: &Hello) {
     }
     // Where even this small note does not fit, the next start asks the office again.
     let _ = farm::remember(farm, barn).await;
-    open_farm(feed, farm, barn).await;
+    open_farm(feed, farm, barn, true).await;
 }
 
-/// Opens a farm's store in this page and begins to send and fetch.
-pub async fn open_farm(feed: Feed, farm: FarmId, barn: BarnId) {
+/// Opens a farm's store in this page and begins to send and fetch. `met`: the office has just
+/// said that it holds this farm.
+pub async fn open_farm(feed: Feed, farm: FarmId, barn: BarnId, met: bool) {
     let phone = Phone::new(feed, farm, barn);
+    phone.met.set(met);
     make_current(&phone);
     if let Err(trouble) = load::first(&phone).await {
         leptos::logging::error!("the store of this phone does not open: {trouble}");

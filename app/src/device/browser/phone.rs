@@ -62,6 +62,8 @@ pub struct Phone {
     pub met: Cell<bool>,
     /// The store was deleted under us and must be written again from the mirror.
     pub lost: Cell<bool>,
+    /// The service worker went with the store and must be registered again.
+    pub unkept: Cell<bool>,
     /// The identity under which this phone was found to be rolled back.
     pub rolled_back: Cell<Option<DeviceId>>,
     /// Counts what changed the mirror here, so that a slow read of the store can tell.
@@ -101,6 +103,7 @@ impl Phone {
             tabs: Tabs::of(farm),
             met: Cell::new(false),
             lost: Cell::new(false),
+            unkept: Cell::new(false),
             rolled_back: Cell::new(None),
             changes: Cell::new(0),
             db: RefCell::new(None),

@@ -13,14 +13,14 @@ use super::{driver, farm};
 use indexed_db_futures::database::Database;
 use indexed_db_futures::internals::SystemRepr;
 use indexed_db_futures::object_store::ObjectStore;
-use js_sys::{Function, Map, Reflect};
+use js_sys::{Function, Map, Promise, Reflect};
 use leptos::prelude::GetUntracked;
 use pentally_domain::id::DeviceId;
 use pentally_domain::writer::Head;
 use std::rc::Rc;
 use wasm_bindgen::prelude::Closure;
-use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::spawn_local;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 /// Gives a new database its head, and puts back what only memory holds.
 pub async fn ensure(phone: &Rc<Phone>, database: &Database) -> Result<(), Trouble> {
@@ -68,7 +68,7 @@ fn lost(phone: &Rc<Phone>) {
         // What fails here is tried again by whoever next needs the store.
         let _ = farm::remember(phone.farm, phone.barn).await;
         let _ = phone.settle().await;
-        keep_offline();
+        phone.unkept.set(true);
         phone.met.set(false);
         driver::wake(&phone);
     });
@@ -88,16 +88,24 @@ async fn put_missing(store: &ObjectStore<'_>, from: &Map) -> Result<(), Trouble>
     Ok(())
 }
 
-/// The service worker went with the store; without it the next start needs a network.
-fn keep_offline() {
-    let register = || -> Result<(), JsValue> {
-        let navigator = web_sys::window().ok_or(JsValue::NULL)?.navigator();
-        let workers = Reflect::get(&navigator, &"serviceWorker".into())?;
-        let register: Function = Reflect::get(&workers, &"register".into())?.dyn_into()?;
-        let options = js_sys::Object::new();
-        Reflect::set(&options, &"updateViaCache".into(), &"none".into())?;
-        register.call2(&workers, &"/sw.js".into(), &options).map(|_| ())
-    };
-    // Absent on plain http, where the app says so itself.
-    let _ = register();
+/// Registers the service worker that went with the store: without it the next start needs a
+/// network. Its script must be fetched, so the office must be in reach.
+pub async fn keep_offline(phone: &Phone) {
+    if phone.unkept.take() && register().await.is_none() {
+        phone.unkept.set(true);
+    }
+}
+
+/// None where it failed; where there are no service workers there is nothing to do.
+async fn register() -> Option<()> {
+    let navigator = web_sys::window()?.navigator();
+    let workers = Reflect::get(&navigator, &"serviceWorker".into()).ok()?;
+    if !workers.is_object() {
+        return Some(());
+    }
+    let register: Function = Reflect::get(&workers, &"register".into()).ok()?.dyn_into().ok()?;
+    let options = js_sys::Object::new();
+    Reflect::set(&options, &"updateViaCache".into(), &"none".into()).ok()?;
+    let asked: Promise = register.call2(&workers, &"/sw.js".into(), &options).ok()?.dyn_into().ok()?;
+    JsFuture::from(asked).await.ok().map(drop)
 }

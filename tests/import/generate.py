@@ -38,6 +38,8 @@ RAW = {
     "no-last-line-end.csv": "Number\tName\n1\tA\n2\tB",
     "titles.csv": "Boars of the farm;;\nPrinted in November;;\n\nNumber;Name;Pen\n1;A;4\n2;B;5\n",
     "one-column.csv": "Number\n11\n12\n\n13\n",
+    # Commas cut these rows as evenly as semicolons; only the headings tell.
+    "semicolons-even-commas.csv": "Number;Name, full\n1;A, B\n2;C, D\n",
     "semicolons-with-commas.csv": "Number;Name;Notes\n1;A, the first;x, y\n2;B, the second;z, w\n",
 }
 
@@ -69,6 +71,8 @@ def files():
         "spanish-utf16-little.csv": (SPANISH, "\t", "\r\n", "utf-16-le"),
         "spanish-utf16-big.csv": (SPANISH, "\t", "\r\n", "utf-16-be"),
         "spanish-one-accent.csv": ([["Numero", "Nombre"], ["1", "Peñon"], ["2", "Duque"]], ";", "\r\n", "cp1252"),
+        # Statistics alone take this one for an encoding of Eastern Europe.
+        "spanish-few-accents.csv": ([["Numero", "Notas"], ["1", "¿cojo?"], ["2", "tranquilo"]], ";", "\r\n", "cp1252"),
         "english-comma.csv": (ENGLISH, ",", "\n", "utf-8"),
         "english-pipe.csv": (ENGLISH, "|", "\r\n", "utf-8"),
         "english-tab.csv": (ENGLISH, "\t", "\n", "utf-8"),
@@ -81,7 +85,7 @@ def files():
         data = marks.get(encoding, b"") + text.encode(encoding)
         yield name, data, names[encoding], delimiter, data.removeprefix(marks.get(encoding, b"")).decode(encoding)
     delimiters = {"old-line-ends.csv": "|", "no-last-line-end.csv": "\t", "titles.csv": ";",
-                  "semicolons-with-commas.csv": ";"}
+                  "semicolons-with-commas.csv": ";", "semicolons-even-commas.csv": ";"}
     for name, text in RAW.items():
         yield name, text.encode("utf-8"), "UTF-8", delimiters.get(name, ","), text
 

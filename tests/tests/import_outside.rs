@@ -80,7 +80,7 @@ fn today() -> NaiveDate {
 #[test]
 fn every_file_reads_as_python_reads_it() {
     let files = expected().files;
-    assert!(files.len() >= 18);
+    assert!(files.len() >= 20);
     for file in files {
         let bytes = std::fs::read(folder().join("files").join(&file.name))
             .expect("sample files are committed");

@@ -258,6 +258,11 @@ fn a_told_delimiter_is_no_row() {
 }
 
 #[test]
+fn a_list_of_one_column_has_commas_until_told_otherwise() {
+    assert_eq!(look("number\n1\n2\n").shape.delimiter, Delimiter::Comma);
+}
+
+#[test]
 fn the_preview_is_json_for_the_browser() {
     let plan = look("number,born\n1,03/04/2025\n2,31/12/2030\n,\n1,\n");
     let json = serde_json::to_value(&plan).expect("JSON");

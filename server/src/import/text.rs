@@ -45,7 +45,7 @@ pub(super) fn decode(bytes: &[u8], asked: Option<&str>) -> Result<Text, ImportEr
             line: line_of(&text, '\0'),
         });
     }
-    let text = plain_lines(&text);
+    let text = plain_lines(text.into_owned());
     short_lines(&text)?;
     Ok(Text {
         text,
@@ -79,15 +79,15 @@ fn guess(bytes: &[u8]) -> &'static Encoding {
 
 fn line_of(text: &str, needle: char) -> u64 {
     let before = text.split(needle).next().unwrap_or_default();
-    1 + plain_lines(before).matches('\n').count() as u64
+    1 + plain_lines(before.to_owned()).matches('\n').count() as u64
 }
 
 /// Old and foreign line ends become `\n`, also inside cells, where white space is folded anyway.
-fn plain_lines(text: &str) -> String {
+fn plain_lines(text: String) -> String {
     if text.contains('\r') {
         text.replace("\r\n", "\n").replace('\r', "\n")
     } else {
-        text.to_owned()
+        text
     }
 }
 

@@ -4,7 +4,7 @@ use crate::command::{self, cargo};
 use crate::trouble::Trouble;
 use serde::Deserialize;
 
-/// Terms that ask no more than to be named, or to share changes to the library itself.
+/// Terms that ask no more than to be named.
 const ACCEPTED: [&str; 12] = [
     "0BSD",
     "Apache-2.0",

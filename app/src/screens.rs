@@ -125,9 +125,12 @@ fn screen(path: &str) -> AnyView {
         ["scan"] => view! { <pages::scan::ScanPage/> }.into_any(),
         ["bad-moment"] => view! { <pages::bad_moment::BadMomentPage/> }.into_any(),
         ["boar", id, ref rest @ ..] => BoarId::parse(id).map_or_else(|_| lost(), |id| boar(id, rest)),
+        ["pen", id] => PenId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::pens::PenPage id/> }.into_any()),
+        ["sow", id] => SowId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::sows::SowPage id/> }.into_any()),
         ["bench", ref rest @ ..] => bench(rest),
         ["batch", id, ref rest @ ..] => EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest)),
         [name] => office(name),
+        ["boars", "new"] => view! { <pages::boars::NewBoarPage/> }.into_any(),
         _ => lost(),
     }
 }
@@ -142,6 +145,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
         ["off"] => view! { <pages::boar_do::OffPage id/> }.into_any(),
         ["move"] => view! { <pages::boar_do::MovePage id/> }.into_any(),
         ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),
+        ["edit"] => view! { <pages::boars::EditBoarPage id/> }.into_any(),
         ["same"] => view! { <pages::boar_do::SamePage id/> }.into_any(),
         _ => lost(),
     }
@@ -162,6 +166,15 @@ fn batch(id: EntryId, rest: &[&str]) -> AnyView {
 fn office(name: &str) -> AnyView {
     match name {
         "more" => view! { <pages::more::MorePage/> }.into_any(),
+        "boars" => view! { <pages::boars::BoarsPage/> }.into_any(),
+        "pens" => view! { <pages::pens::PensPage/> }.into_any(),
+        "sows" => view! { <pages::sows::SowsPage/> }.into_any(),
+        "log" => view! { <pages::log::LogPage/> }.into_any(),
+        "standard" => view! { <pages::standard::StandardPage/> }.into_any(),
+        "people" => view! { <pages::people::PeoplePage/> }.into_any(),
+        "import" => view! { <pages::import::ImportPage/> }.into_any(),
+        "backup" => view! { <pages::backup::BackupPage/> }.into_any(),
+        "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         _ => lost(),
     }
 }

@@ -16,3 +16,73 @@ technique-deep-uterine = Deep uterine
 count-as-total = All sperm
 count-as-motile = Motile sperm
 count-as-motile-normal = Motile and normal sperm
+
+## What waits
+bench-empty = Nothing waits.
+bench-batches = Semen batches
+bench-missing = This collection is not on this phone.
+bench-of = Boar { $number } · { $what }
+bench-age = Collected { $span } ago
+batch-doses = { $n ->
+    [one] { $n } dose
+   *[other] { $n } doses
+}
+batch-use-by = use before { $when }
+batch-over = past use since { $when }
+
+## Evaluating
+measure-concentration = Concentration
+measure-motile = Motility
+measure-abnormal = Abnormal
+measure-droplets = Droplets
+measure-colour = Colour
+measure-smell = Smell
+measure-blood = Blood?
+measure-pus = Pus?
+measure-urine = Urine?
+measure-counted = counted
+measure-by-eye = by eye
+measure-take-counted = Take: counted, 200 cells
+measure-take-by-eye = Take: judged by eye
+measure-chamber = Counted in a chamber
+measure-count = Sperm counted
+measure-squares = Squares of 4 nL counted
+measure-diluent = Parts of diluent to 1 part of semen
+unit-parts = parts
+
+verdict-fit = Fit
+verdict-not-measured = Not measured
+verdict-unfit = Not fit
+verdict-forbidden = Not for use
+verdict-waits = not evaluated yet
+rule-motile = Motility { $read } %, at least { $bound } %.
+rule-abnormal = Abnormal { $read } %, at most { $bound } %.
+rule-droplets = Droplets { $read } %, at most { $bound } %.
+rule-motile-missing = Motility not measured.
+rule-abnormal-missing = Abnormal not measured.
+rule-droplets-missing = Droplets not measured.
+forbids-latex = Latex glove.
+forbids-blood = Blood: veterinarian first, the boar goes off collection.
+forbids-pus = Pus: veterinarian first, the boar goes off collection.
+forbids-urine = Urine.
+forbids-foul = Foul smell.
+forbids-floor = Motility is at or below 60 %.
+
+## A semen batch and its use
+batch-missing = This semen batch is not on this phone.
+batch-left = { $n ->
+    [one] { $n } dose left
+   *[other] { $n } doses left
+}
+batch-made = { $n } made of { $ml } mL, { $technique }.
+batch-of = Boars: { $boars }
+batch-use = Use now
+batch-used = Used on
+batch-withdrawal = Antibiotic in the extender, or nobody said: a withdrawal period may keep the served sow from slaughter. Follow the label, the veterinarian and local rules.
+serve-which = Which sow?
+serve-left = { $n } left of { $code }
+serve-doses = Doses
+serve-sow = Sow { $number }
+serve-new-sow = New sow { $number }
+serve-too-many = Only { $n } left of this batch. Take fewer, or another batch.
+serve-done = Done

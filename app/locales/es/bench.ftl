@@ -16,3 +16,73 @@ technique-deep-uterine = Intrauterina profunda
 count-as-total = Todos
 count-as-motile = Móviles
 count-as-motile-normal = Móviles y normales
+
+## What waits
+bench-empty = Nada espera.
+bench-batches = Lotes de semen
+bench-missing = Esta extracción no está en este teléfono.
+bench-of = Verraco { $number } · { $what }
+bench-age = Extraído hace { $span }
+batch-doses = { $n ->
+    [one] { $n } dosis
+   *[other] { $n } dosis
+}
+batch-use-by = usar antes de { $when }
+batch-over = caducado desde { $when }
+
+## Evaluating
+measure-concentration = Concentración
+measure-motile = Motilidad
+measure-abnormal = Anormales
+measure-droplets = Gotas citoplasmáticas
+measure-colour = Color
+measure-smell = Olor
+measure-blood = ¿Sangre?
+measure-pus = ¿Pus?
+measure-urine = ¿Orina?
+measure-counted = contado
+measure-by-eye = a ojo
+measure-take-counted = Anotar: contado, 200 células
+measure-take-by-eye = Anotar: juzgado a ojo
+measure-chamber = Contado en cámara
+measure-count = Espermatozoides contados
+measure-squares = Cuadros de 4 nl contados
+measure-diluent = Partes de diluyente por 1 de semen
+unit-parts = partes
+
+verdict-fit = Apto
+verdict-not-measured = No medido
+verdict-unfit = No apto
+verdict-forbidden = No usar
+verdict-waits = aún sin evaluar
+rule-motile = Motilidad { $read } %, mínimo { $bound } %.
+rule-abnormal = Anormales { $read } %, máximo { $bound } %.
+rule-droplets = Gotas { $read } %, máximo { $bound } %.
+rule-motile-missing = Motilidad no medida.
+rule-abnormal-missing = Anormales no medidos.
+rule-droplets-missing = Gotas no medidas.
+forbids-latex = Guante de látex.
+forbids-blood = Sangre: primero el veterinario, el verraco queda fuera de extracción.
+forbids-pus = Pus: primero el veterinario, el verraco queda fuera de extracción.
+forbids-urine = Orina.
+forbids-foul = Olor fétido.
+forbids-floor = La motilidad es del 60 % o menos.
+
+## A semen batch and its use
+batch-missing = Este lote de semen no está en este teléfono.
+batch-left = { $n ->
+    [one] Queda { $n } dosis
+   *[other] Quedan { $n } dosis
+}
+batch-made = { $n } hechas de { $ml } ml, { $technique }.
+batch-of = Verracos: { $boars }
+batch-use = Usar ahora
+batch-used = Usado en
+batch-withdrawal = Antibiótico en el diluyente, o nadie lo dijo: un periodo de supresión puede impedir el sacrificio de la cerda cubierta. Siga la etiqueta, al veterinario y las normas locales.
+serve-which = ¿Qué cerda?
+serve-left = Quedan { $n } de { $code }
+serve-doses = Dosis
+serve-sow = Cerda { $number }
+serve-new-sow = Cerda nueva { $number }
+serve-too-many = Solo quedan { $n } de este lote. Tome menos u otro lote.
+serve-done = Listo

@@ -69,7 +69,7 @@ fn page(p: &Page<'_>) -> AnyView {
     view! {
         {dangers}
         <Band role=told.role headline=told.headline why=why>
-            <b>{title}</b>" · "{place}
+            <b>{title}</b>{place}
         </Band>
         {mind(p)}
         <div class="grow"></div>

@@ -39,6 +39,6 @@ pub fn link(href: String, drawing: Option<Drawing>, name: String, small: String,
 /// Rows under a heading; nothing at all where there are none.
 pub fn section(heading: String, rows: Vec<AnyView>) -> Option<AnyView> {
     (!rows.is_empty()).then(|| {
-        view! { <section><h2 class="words">{heading}</h2><ul class="rows">{rows}</ul></section> }.into_any()
+        view! { <section><h2 class="heading">{heading}</h2><ul class="rows">{rows}</ul></section> }.into_any()
     })
 }

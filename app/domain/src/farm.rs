@@ -86,7 +86,7 @@ pub struct Standard {
     /// Whether the extender in use holds an antibiotic; nobody said when absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub antibiotic: Option<bool>,
-    /// The longest the extender in use keeps, in days; see `doses::ExtenderClass`.
+    /// The longest the extender in use keeps, in days; see `extender::ExtenderClass`.
     pub keeps_days: u8,
 }
 

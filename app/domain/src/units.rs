@@ -1,6 +1,6 @@
 //! Quantities with their units and bounds. Two of different kinds do not mix:
 //!
-//! ```compile_fail
+//! ```compile_fail,E0308
 //! use pentally_domain::units::{Concentration, VolumeMl};
 //! fn pour(_: VolumeMl) {}
 //! pour(Concentration::new(200.0).unwrap());
@@ -12,10 +12,10 @@
 use serde::{Deserialize, Serialize};
 
 /// A figure outside what can be.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Serialize, thiserror::Error)]
 #[error("{field} is {read} {unit}; it must be from {low} to {high} {unit}")]
 pub struct BoundError {
-    /// Which quantity.
+    /// Which quantity, or the field of a request it was read from.
     pub field: &'static str,
     /// What was read.
     pub read: f64,
@@ -25,6 +25,15 @@ pub struct BoundError {
     pub high: f64,
     /// The unit.
     pub unit: &'static str,
+}
+
+impl BoundError {
+    /// The same refusal, naming the field it was read from.
+    #[must_use]
+    pub const fn named(mut self, field: &'static str) -> Self {
+        self.field = field;
+        self
+    }
 }
 
 macro_rules! quantities {
@@ -39,11 +48,16 @@ macro_rules! quantities {
             pub const LOW: f64 = $low;
             /// The most that is taken.
             pub const HIGH: f64 = $high;
+            /// The printed or customary range, outside which it is asked about once.
+            pub const USUAL: (f64, f64) = ($ulow, $uhigh);
+            /// The unit's symbol.
+            pub const UNIT: &str = $unit;
 
             /// A figure within bounds; NaN and infinity are refused.
             pub fn new(value: f64) -> Result<Self, BoundError> {
                 if ($low..=$high).contains(&value) {
-                    Ok(Self(value))
+                    // Adding zero turns −0 into 0, which would be written differently.
+                    Ok(Self(value + 0.0))
                 } else {
                     Err(BoundError { field: stringify!($name), read: value, low: $low, high: $high, unit: $unit })
                 }
@@ -76,55 +90,99 @@ macro_rules! quantities {
 }
 
 quantities! {
-    /// A volume in mL. Usual for an ejaculate: 50–500 mL (veterinary-manual breeding-soundness table).
+    /// A volume in mL, 0 to 1500: no ejaculate, and no vessel at the bench, holds more. Usual for an
+    /// ejaculate: 50–500 mL (veterinary-manual breeding-soundness table).
     VolumeMl "mL", 0.0 ..= 1500.0, usual 50.0 ..= 500.0;
-    /// A mass in g, of a cup with what is in it.
+    /// A mass in g, of a cup with what is in it, 0 to 3000: a kitchen scale carries no more.
     MassG "g", 0.0 ..= 3000.0, usual 0.0 ..= 1500.0;
-    /// Sperm per mL in millions. Usual: above 50, up to 500 (the same table; Queensland Government).
+    /// Sperm per mL in millions, 0 to 5000. Usual from 50 (the same table). Queensland Government
+    /// prints up to 500 for the whole ejaculate; the sperm-rich fraction alone may reach 1000
+    /// (common practice, no source).
     Concentration "M/mL", 0.0 ..= 5000.0, usual 50.0 ..= 1000.0;
-    /// A share in %.
+    /// A share in %, 0 to 100.
     Percent "%", 0.0 ..= 100.0, usual 0.0 ..= 100.0;
-    /// A temperature in °C.
+    /// A motility in % that a farm may ask for: strictly above 60, the hard floor (common practice,
+    /// no source), which no farm lowers; 60.01 because nobody writes finer than hundredths.
+    /// Usual: 65–90.
+    MotilityLimit "%", 60.01 ..= 100.0, usual 65.0 ..= 90.0;
+    /// A temperature at the bench in °C, −20 to 60: beyond it no thermometer of the barn reads.
+    /// Usual: 10–40.
     TemperatureC "°C", -20.0 ..= 60.0, usual 10.0 ..= 40.0;
-    /// Sperm in 10⁹ (billions).
-    SpermBillions "×10⁹", 0.0 ..= 1000.0, usual 0.0 ..= 250.0;
+    /// Sperm in one dose in 10⁹ (billions), 0.05 to 20. Usual from 0.15, deep uterine, to 6, the
+    /// double of what is printed for the cervix.
+    SpermBillions "×10⁹", 0.05 ..= 20.0, usual 0.15 ..= 6.0;
+    /// The volume of one dose in mL, 1 to 200. Usual from 5, deep uterine, to 100 (Queensland Government).
+    DoseVolumeMl "mL", 1.0 ..= 200.0, usual 5.0 ..= 100.0;
 }
 
-/// Things counted one by one, 0 to 100,000.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(try_from = "u32", into = "u32")]
-pub struct Count(u32);
+macro_rules! counts {
+    ($($(#[$doc:meta])* $name:ident($int:ident) $unit:literal, $low:literal ..= $high:literal;)+) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+        #[serde(try_from = "u32", into = "u32")]
+        pub struct $name($int);
 
-impl Count {
-    /// The most that is taken.
-    pub const HIGH: u32 = 100_000;
+        impl $name {
+            /// The least that is taken.
+            pub const LOW: $int = $low;
+            /// The most that is taken.
+            pub const HIGH: $int = $high;
 
-    /// A count within bounds.
-    pub fn new(value: u32) -> Result<Self, BoundError> {
-        if value <= Self::HIGH {
-            Ok(Self(value))
-        } else {
-            Err(BoundError { field: "Count", read: value.into(), low: 0.0, high: Self::HIGH.into(), unit: "" })
+            /// A whole number within bounds.
+            pub fn new(value: u32) -> Result<Self, BoundError> {
+                match $int::try_from(value) {
+                    Ok(whole) if ($low..=$high).contains(&whole) => Ok(Self(whole)),
+                    _ => Err(BoundError {
+                        field: stringify!($name),
+                        read: value.into(),
+                        low: $low.into(),
+                        high: $high.into(),
+                        unit: $unit,
+                    }),
+                }
+            }
+
+            /// The number.
+            pub const fn value(self) -> $int {
+                self.0
+            }
+
+            /// The number, for reckoning.
+            pub fn number(self) -> f64 {
+                self.0.into()
+            }
         }
-    }
 
-    /// The count.
-    pub const fn value(self) -> u32 {
-        self.0
-    }
+        impl TryFrom<u32> for $name {
+            type Error = BoundError;
+            fn try_from(value: u32) -> Result<Self, BoundError> {
+                Self::new(value)
+            }
+        }
+
+        impl From<$name> for u32 {
+            fn from(count: $name) -> Self {
+                count.0.into()
+            }
+        }
+    )+};
 }
 
-impl TryFrom<u32> for Count {
-    type Error = BoundError;
-    fn try_from(value: u32) -> Result<Self, BoundError> {
-        Self::new(value)
-    }
-}
-
-impl From<Count> for u32 {
-    fn from(count: Count) -> Self {
-        count.0
-    }
+counts! {
+    /// Sperm counted one by one, 0 to 100,000: more is a typing error, not a morning at the microscope.
+    Count(u32) "sperm", 0u32 ..= 100_000u32;
+    /// Squares of 4 nL counted, 1 to 900: two chambers of nine grids of 25 squares, twice.
+    Squares(u16) "squares", 1u16 ..= 900u16;
+    /// Cells looked at for a share, 1 to 2000: ten times the 200 of the WHO manual.
+    Cells(u16) "cells", 1u16 ..= 2000u16;
+    /// Sows to serve, 1 to 1000.
+    Sows(u16) "sows", 1u16 ..= 1000u16;
+    /// Services in one heat, 1 to 4; usual 2–3 (common practice, no source).
+    ServicesPerHeat(u8) "services", 1u8 ..= 4u8;
+    /// Doses to fill at most, 1 to 200, as one semen batch holds.
+    DosesAtMost(u16) "doses", 1u16 ..= 200u16;
+    /// Length of pregnancy in days, 110 to 120; calendars print 114 or 115.
+    GestationDays(u8) "d", 110u8 ..= 120u8;
 }
 
 impl Percent {
@@ -139,9 +197,35 @@ impl Percent {
     }
 }
 
+impl MotilityLimit {
+    /// The 70 % that many farms ask (common practice, no source).
+    pub const SEVENTY: Self = Self(70.0);
+}
+
+impl SpermBillions {
+    /// 3×10⁹, intracervical.
+    pub const THREE: Self = Self(3.0);
+    /// 1.5×10⁹, post-cervical.
+    pub const ONE_AND_A_HALF: Self = Self(1.5);
+    /// 0.15×10⁹, deep uterine (from memory).
+    pub const DEEP: Self = Self(0.15);
+}
+
+impl DoseVolumeMl {
+    /// 80 mL, intracervical.
+    pub const EIGHTY: Self = Self(80.0);
+    /// 45 mL, post-cervical.
+    pub const FORTY_FIVE: Self = Self(45.0);
+    /// 5 mL, deep uterine (from memory).
+    pub const FIVE: Self = Self(5.0);
+    /// 100 mL, undiluted (Queensland Government).
+    pub const HUNDRED: Self = Self(100.0);
+}
+
 impl VolumeMl {
     /// The volume of what was weighed: 1 g counts as 1 mL (common practice, no source).
     pub fn from_mass(gross: MassG, tare: MassG) -> Result<Self, BoundError> {
-        Self::new(gross.0 - tare.0)
+        // Scales show tenths; the rounding undoes what binary fractions add (271.3 − 38.8).
+        Self::new(((gross.0 - tare.0) * 1000.0).round() / 1000.0)
     }
 }

@@ -3,7 +3,6 @@
 //! The log of [`envelope::Entry`]s is the truth. A [`fact::Fact`] is what one entry says, a
 //! [`ledger::Ledger`] is the order-free fold of all that is said about one subject, a
 //! [`barn::Barn`] is the ledgers at hand, and every page is a pure function of it and of now.
-// LEAD to the arithmetic helper: put your modules agreement, extender, plain, serving (and reckon) back here together with your own counting, doses, explain, gestation, verdict.
 
 pub mod agreement;
 pub mod amend;

@@ -113,14 +113,8 @@ impl Served {
     }
 }
 
-/// What follows from a service on `served_on`; `from` is the record of the service, `length_from`
-/// that of the length of pregnancy.
-pub fn expected(
-    served_on: NaiveDate,
-    gestation: GestationDays,
-    from: &Origin,
-    length_from: Origin,
-) -> Result<Expected, DayError> {
+/// What follows from a service on `served_on`; `from` is the record of the service.
+pub fn expected(served_on: NaiveDate, gestation: GestationDays, from: &Origin) -> Result<Expected, DayError> {
     let served_on = in_years("served_on", served_on)?;
     let after = |figure, formula, name, days: u8, origin: Origin| {
         let explained = Explained::new(figure, "", formula, Printed::CommonPractice)
@@ -131,6 +125,7 @@ pub fn expected(
     };
     let fixed = |figure, formula, name, days| after(figure, formula, name, days, Origin::Default);
     let length = gestation.value();
+    let length_from = if length == GESTATION_DAYS { Origin::Default } else { Origin::Asked };
     let rows = [
         fixed(Term::ReturnFrom, "served_on + return_from_days", Term::ReturnFromDays, RETURN_DAYS.0),
         fixed(Term::ReturnTo, "served_on + return_to_days", Term::ReturnToDays, RETURN_DAYS.1),

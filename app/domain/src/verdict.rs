@@ -2,11 +2,11 @@
 //! no rule, and what nobody looked for was not ruled out.
 
 use crate::collection::{Collection, Glove, Trouble};
-use crate::counting::wilson;
-use crate::evaluation::{Colour, Evaluation, Share, Smell};
+use crate::counting::{Replicate, chamber, wilson};
+use crate::evaluation::{Colour, ConcentrationBy, Evaluation, Share, Smell};
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::farm::Standard;
-use crate::units::{BoundError, Cells, MotilityLimit, Percent};
+use crate::units::{BoundError, Cells, Concentration, MotilityLimit, Percent, Squares};
 use serde::{Deserialize, Serialize};
 
 /// The limits an ejaculate is held against. Motility cannot be set at or below the hard floor of 60 %.
@@ -194,8 +194,30 @@ impl Measured {
     }
 }
 
-/// Judges one ejaculate. `bench` is the record of the measurements, `standard` that of the limits.
-pub fn judge(measured: &Measured, seen: Seen, limits: &Limits, bench: &Origin, standard: &Origin) -> Verdict {
+/// Judges one ejaculate as barn and bench recorded it, under the farm's standard.
+pub fn judge(collection: &Collection, evaluation: Option<&Evaluation>, standard: &Standard) -> Verdict {
+    // A standard at or below the floor is refused as an entry; should one arrive, the default holds.
+    let limits = Limits::of(standard).unwrap_or_default();
+    let measured = evaluation.map(Measured::of).unwrap_or_default();
+    hold(&measured, Seen::of(collection, evaluation), &limits, &Origin::Asked, &Origin::Asked)
+}
+
+/// The concentration an evaluation found, counted or read off an instrument; none where nobody
+/// measured it, or where the count exceeds what can be.
+pub fn concentration(evaluation: &Evaluation) -> Option<Concentration> {
+    match evaluation.concentration.as_ref()? {
+        ConcentrationBy::Instrument(read) => Some(*read),
+        ConcentrationBy::Chamber { count, squares, dilution } => {
+            let squares = Squares::new((*squares).into()).ok()?;
+            let counted = chamber(&[Replicate { count: *count, squares }], dilution, &Origin::Asked);
+            counted.ok().map(|counted| counted.concentration)
+        }
+    }
+}
+
+/// Holds measurements and findings against limits. `bench` is the record of the measurements,
+/// `standard` that of the limits.
+pub fn hold(measured: &Measured, seen: Seen, limits: &Limits, bench: &Origin, standard: &Origin) -> Verdict {
     let from = (bench, standard);
     let (abnormal, droplets) = (limits.abnormal_at_most.value(), limits.droplets_at_most.value());
     let rules = vec![

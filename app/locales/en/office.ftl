@@ -106,6 +106,10 @@ sows-stands-not = Does not stand
 sows-stood = stood
 sows-stood-not = did not stand
 sows-onset = since { $when }
+sows-after = After the service
+sows-return = Look for a return: { $from } to { $to }.
+sows-check = Pregnancy check: from { $check }, better { $better }.
+sows-farrows = She farrows about { $farrows }.
 sows-heats = Heat
 sows-services = Services
 sows-by-boar = by boar { $boar }
@@ -113,9 +117,6 @@ sows-by-doses = { $n ->
     [one] { $n } dose
    *[other] { $n } doses
 } of { $code } (boar { $boar }), { $how }
-sows-intracervical = intracervical
-sows-post-cervical = post-cervical
-sows-deep-uterine = deep uterine
 sows-natural = A boar served her
 sows-by-which = Which boar?
 sows-natural-why = A natural service counts in his rest.
@@ -205,9 +206,6 @@ standard-gestation-why = 114, or 115 in some calendars.
 standard-keeps = The extender keeps
 standard-keeps-why = Short term 3, medium to 5, long 7 to 10: its label decides.
 standard-count-as = What counts towards a dose?
-standard-count-total = All sperm
-standard-count-motile = Motile
-standard-count-normal = Motile and normal
 standard-sperm-poor = Does sperm-poor go into the cup here?
 standard-antibiotic = Does the extender hold an antibiotic?
 standard-antibiotic-why = Then a withdrawal period may bar the served sow from slaughter. Label, veterinarian and local rules decide.
@@ -227,10 +225,10 @@ standard-origin-own = “{ $read }” is this machine only; no phone finds it. T
 
 ## People
 people-picked = { $name } works with this phone.
-people-nobody-picked = Nobody is picked on this phone.
+people-nobody-picked = Tap who works with this phone.
 people-nobody = Nobody
-people-pick = Pick
 people-works-with-this = works with this phone
+people-change = Somebody left, or a name is to go
 people-leaves = Left
 people-back = Is back
 people-has-left = no longer works here

@@ -106,6 +106,10 @@ sows-stands-not = No está inmóvil
 sows-stood = inmóvil
 sows-stood-not = no inmóvil
 sows-onset = desde { $when }
+sows-after = Después de la cubrición
+sows-return = Vigilar la repetición: { $from } a { $to }.
+sows-check = Diagnóstico de gestación: desde { $check }, mejor { $better }.
+sows-farrows = Pare hacia: { $farrows }.
 sows-heats = Celo
 sows-services = Cubriciones
 sows-by-boar = por el verraco { $boar }
@@ -113,9 +117,6 @@ sows-by-doses = { $n ->
     [one] { $n } dosis
    *[other] { $n } dosis
 } de { $code } (verraco { $boar }), { $how }
-sows-intracervical = cervical
-sows-post-cervical = poscervical
-sows-deep-uterine = intrauterina profunda
 sows-natural = La cubrió un verraco
 sows-by-which = ¿Qué verraco?
 sows-natural-why = Una monta natural cuenta para su descanso.
@@ -205,9 +206,6 @@ standard-gestation-why = 114, o 115 en algunos calendarios.
 standard-keeps = El diluyente conserva
 standard-keeps-why = Corto 3, medio hasta 5, largo de 7 a 10: decide su etiqueta.
 standard-count-as = ¿Qué cuenta para una dosis?
-standard-count-total = Todos
-standard-count-motile = Móviles
-standard-count-normal = Móviles y normales
 standard-sperm-poor = ¿Entra aquí la fracción pobre en el vaso?
 standard-antibiotic = ¿Lleva antibiótico el diluyente?
 standard-antibiotic-why = Entonces un periodo de supresión puede impedir el sacrificio de la cerda cubierta. Deciden la etiqueta, el veterinario y las normas locales.
@@ -227,10 +225,10 @@ standard-origin-own = «{ $read }» es solo esta máquina; ningún teléfono la 
 
 ## People
 people-picked = { $name } trabaja con este teléfono.
-people-nobody-picked = En este teléfono no hay nadie elegido.
+people-nobody-picked = Toque a quien trabaja con este teléfono.
 people-nobody = Nadie
-people-pick = Elegir
 people-works-with-this = trabaja con este teléfono
+people-change = Alguien se fue, o un nombre debe borrarse
 people-leaves = Se fue
 people-back = Ha vuelto
 people-has-left = ya no trabaja aquí

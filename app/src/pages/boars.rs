@@ -203,7 +203,7 @@ fn Fields(form: Form) -> impl IntoView {
     ];
     let worked = worked.map(|(worked, key)| (worked, w.tr(key))).to_vec();
     view! {
-        <div class="words">
+        <div class="words fields">
             <Line name=w.tr(key::BOARS_NUMBER) value=number hint=w.tr(key::FIELD_LABEL) wrong=number_wrong/>
             <Line name=w.tr(key::BOARS_NAME) value=name hint=w.tr(key::FIELD_MAY_STAY_EMPTY) wrong=name_wrong/>
             <Day name=w.tr(key::BOARS_BORN) value=born half=born_half hint=w.tr(key::BOARS_BORN_WHY) wrong=born_wrong/>

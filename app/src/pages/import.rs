@@ -160,7 +160,7 @@ fn Columns(desk: Desk, columns: Vec<Column>) -> impl IntoView {
         desk.look();
     };
     view! {
-        <div class="words">{lines}</div>
+        <div class="words fields">{lines}</div>
         <div class="actions"><Action word=w.tr(key::IMPORT_LOOK_AGAIN) on_tap=again/></div>
     }
 }

@@ -75,7 +75,7 @@ pub fn LogPage() -> impl IntoView {
     };
     view! {
         <Title headline=w.tr(key::MORE_LOG) why=w.tr(key::LOG_WHY)/>
-        <div class="words">
+        <div class="words fields">
             <Choice name=w.tr(key::LOG_KIND) options=kinds(&w) value=filters.kind/>
             <Choice name=w.tr(key::LOG_BOAR) options=boars(w, feed) value=filters.boar/>
             <Choice name=w.tr(key::LOG_PERSON) options=people(w, feed) value=filters.person/>

@@ -146,44 +146,56 @@ fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>, typed: Rw
     let w = use_words();
     let act = use_act();
     let id = pen.id;
-    let others = feed.barn.with_untracked(|b| candidates(b, id));
-    let many = others.len() > MANY;
-    let shown = others.clone();
-    let options = move || {
-        let wanted = typed.with(|t| t.trim().to_lowercase());
-        let fits = shown.iter().filter(|(_, number, _)| number.to_lowercase().contains(&wanted)).take(MANY);
-        let options = fits.map(|(id, number, _)| (*id, number.clone())).collect();
-        view! { <Chips asked=w.tr(key::PENS_WHO) options=options chosen=chosen/> }
-    };
-    let take = move |()| {
-        let Some(boar) = chosen.get_untracked() else { return };
-        let from = others.iter().find(|(id, ..)| *id == boar).and_then(|(_, _, from)| *from);
-        let here = Move { boar, from, to: Some(id), gone: false };
-        act.save(vec![Draft::of(Fact::Move(here))], move |_| chosen.set(None));
-    };
     let tag = move |()| {
         if let Some(code) = unused_code(feed) {
             act.save_quietly(Fact::PenTag(PenTag { pen: id, code }));
         }
     };
     let codes = pen.codes.iter().rev().map(|code| view! { <li class="row"><span class="code">{code.to_string()}</span></li> }.into_any());
+    let codes = codes.collect();
+    let title = w.tr_with(key::PEN_TITLE, &[("pen", name_of(&pen).into())]);
+    let (holding, rows) = (pen.clone(), pen);
+    let holds = move || feed.barn.with(|b| inside(&w, b, &holding));
     view! {
-        <Title headline=w.tr_with(key::PEN_TITLE, &[("pen", name_of(&pen).into())])
-            why=feed.barn.with_untracked(|b| inside(&w, b, &pen))/>
-        <ul class="rows">{occupants(&w, feed, &pen)}</ul>
-        <div class="words">
-            {many.then(|| view! { <Line name=w.tr(key::BOARS_FILTER) value=typed/> })}
-            {options}
-        </div>
-        <div class="actions">
-            <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
-        </div>
-        {rows::section(w.tr(key::PENS_CODES), codes.collect())}
+        <Title headline=title why=Signal::derive(holds)/>
+        <ul class="rows">{move || occupants(&w, feed, &rows)}</ul>
+        <MoveIn feed id chosen typed/>
+        {rows::section(w.tr(key::PENS_CODES), codes)}
         <div class="actions two">
             <Action word=w.tr(key::PENS_NEW_TAG) kind=Kind::Quiet drawing=Drawing::Tag on_tap=tag/>
             <a class="action quiet" href=TAGS rel="external">{w.tr(key::PENS_PRINT)}</a>
         </div>
         <div class="grow"></div>
+    }
+}
+
+#[component]
+fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>, typed: RwSignal<String>) -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let others = Memo::new(move |_| feed.barn.with(|b| candidates(b, id)));
+    let many = move || others.with(|o| o.len() > MANY);
+    let options = move || {
+        let wanted = typed.with(|t| t.trim().to_lowercase());
+        let others = others.get();
+        let fits = others.into_iter().filter(|(_, number, _)| number.to_lowercase().contains(&wanted)).take(MANY);
+        let options = fits.map(|(id, number, _)| (id, number)).collect();
+        view! { <Chips asked=w.tr(key::PENS_WHO) options=options chosen=chosen/> }
+    };
+    let take = move |()| {
+        let Some(boar) = chosen.get_untracked() else { return };
+        let from = others.with_untracked(|o| o.iter().find(|(id, ..)| *id == boar).and_then(|(_, _, from)| *from));
+        let here = Move { boar, from, to: Some(id), gone: false };
+        act.save(vec![Draft::of(Fact::Move(here))], move |_| chosen.set(None));
+    };
+    view! {
+        <div class="words">
+            <Show when=many><Line name=w.tr(key::BOARS_FILTER) value=typed/></Show>
+            {options}
+        </div>
+        <div class="actions">
+            <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
+        </div>
     }
 }
 
@@ -196,8 +208,8 @@ fn candidates(barn: &Barn, pen: PenId) -> Vec<(BoarId, String, Option<PenId>)> {
 }
 
 fn occupants(w: &Words, feed: Feed, pen: &PenFacts) -> Vec<AnyView> {
-    let now_ms = feed.now_ms.get_untracked();
-    feed.barn.with_untracked(|barn| {
+    let now_ms = feed.now_ms.get();
+    feed.barn.with(|barn| {
         let row = |boar: &BoarFacts| {
             let stands = standing(boar, &barn.standard().standard, &barn.zone_at(now_ms), now_ms);
             let told = tell::standing(w, &stands, None);

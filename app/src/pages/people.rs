@@ -4,8 +4,9 @@ use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::fields::Line;
-use crate::parts::{Action, Drawing, Kind, Mark, Title};
+use crate::parts::{Action, Drawing, Kind, Mark, Title, is_repeat};
 use crate::words::{Words, key, use_words};
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use pentally_domain::amend::Correction;
@@ -45,15 +46,17 @@ pub fn PeoplePage() -> impl IntoView {
         Some(name) => w.tr_with(key::PEOPLE_PICKED, &[("name", name.into())]),
         None => w.tr(key::PEOPLE_NOBODY_PICKED),
     };
-    let list = move || people.get().into_iter().map(|worker| row(&w, feed, act, worker)).collect_view();
+    let here = move || people.with(|p| p.iter().filter(|p| !p.person.left).map(|p| row(&w, feed, act, p)).collect_view());
+    let all = move || people.get().into_iter().map(|worker| change(&w, feed, act, worker)).collect_view();
     view! {
         <Title headline=w.tr(key::MORE_PEOPLE) why=Signal::derive(why)/>
-        <ul class="rows">{list}</ul>
+        <ul class="rows">{here}</ul>
         <div class="actions">
             <Action word=w.tr(key::PEOPLE_NOBODY) kind=Kind::Quiet on_tap=move |()| pick(act, None)
                 off=Signal::derive(move || feed.person.get().is_none())/>
         </div>
         <NewPerson/>
+        <details class="words how"><summary>{w.tr(key::PEOPLE_CHANGE)}</summary><ul class="rows">{all}</ul></details>
         <p class="words small quiet">{w.tr(key::PEOPLE_WHY)}</p>
         <div class="grow"></div>
     }
@@ -87,33 +90,43 @@ fn NewPerson() -> impl IntoView {
     }
 }
 
-fn row(w: &Words, feed: Feed, act: Act, worker: Worker) -> AnyView {
-    let w = *w;
-    let (id, entry, left) = (worker.id(), worker.order.id, worker.person.left);
-    let name = name_of(&w, &worker);
+/// A tap picks who works with this phone; a second tap changes nothing.
+fn row(w: &Words, feed: Feed, act: Act, worker: &Worker) -> AnyView {
+    let (w, id, name) = (*w, worker.id(), name_of(w, worker));
     let here = move || feed.person.get() == Some(id);
-    let small = move || match (left, here()) {
-        (true, _) => w.tr(key::PEOPLE_HAS_LEFT),
-        (false, true) => w.tr(key::PEOPLE_WORKS_WITH_THIS),
-        (false, false) => String::new(),
+    let says = move || here().then(|| w.tr(key::PEOPLE_WORKS_WITH_THIS));
+    let tap = move |click: MouseEvent| {
+        if !is_repeat(&click) {
+            pick(act, Some(id));
+        }
     };
-    let pick_this = move |()| pick(act, Some(id));
-    let has_name = worker.name.is_some();
+    view! {
+        <li><button type="button" class="row" aria-pressed=move || here().to_string() on:click=tap>
+            <Show when=here><Mark drawing=Drawing::Tick/></Show>
+            <span class="rest-of"><span class="name">{name}</span><br/><span class="small quiet">{says}</span></span>
+        </button></li>
+    }
+    .into_any()
+}
+
+/// Who left, who is back, and names that are to go.
+fn change(w: &Words, feed: Feed, act: Act, worker: Worker) -> AnyView {
+    let (entry, left, id) = (worker.order.id, worker.person.left, worker.id());
+    let (name, has_name) = (name_of(w, &worker), worker.name.is_some());
     let goes = move |()| {
-        let before = Fact::Person(worker.person);
-        let after = Fact::Person(Person { left: !left });
+        let (before, after) = (Fact::Person(worker.person), Fact::Person(Person { left: !left }));
         act.save_quietly(Fact::Correction(Correction::of(worker.order, &before, after)));
-        if here() {
+        if feed.person.get_untracked() == Some(id) {
             pick(act, None);
         }
     };
     let erase = move |()| set_name(act, entry, None);
+    let word = w.tr(if left { key::PEOPLE_BACK } else { key::PEOPLE_LEAVES });
+    let left_word = left.then(|| w.tr(key::PEOPLE_HAS_LEFT));
     view! {
         <li class="row">
-            <Show when=here><Mark drawing=Drawing::Tick/></Show>
-            <div class="rest-of"><p class="name">{name}</p><p class="small quiet">{small}</p></div>
-            {(!left).then(|| view! { <Action word=w.tr(key::PEOPLE_PICK) kind=Kind::Quiet on_tap=pick_this off=Signal::derive(here)/> })}
-            <Action word=w.tr(if left { key::PEOPLE_BACK } else { key::PEOPLE_LEAVES }) kind=Kind::Quiet on_tap=goes/>
+            <div class="rest-of"><p class="name">{name}</p><p class="small quiet">{left_word}</p></div>
+            <Action word=word kind=Kind::Quiet on_tap=goes/>
             {has_name.then(|| view! { <Action word=w.tr(key::PEOPLE_ERASE) kind=Kind::Quiet on_tap=erase/> })}
         </li>
     }

@@ -1,5 +1,6 @@
 //! The sows: a list, and one sow's heat and services.
 
+mod after;
 mod one;
 
 pub use one::{SowPage, served_by};

@@ -79,9 +79,9 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         }
     };
     let counts = [
-        (CountAs::Total, key::STANDARD_COUNT_TOTAL),
-        (CountAs::Motile, key::STANDARD_COUNT_MOTILE),
-        (CountAs::MotileNormal, key::STANDARD_COUNT_NORMAL),
+        (CountAs::Total, key::COUNT_AS_TOTAL),
+        (CountAs::Motile, key::COUNT_AS_MOTILE),
+        (CountAs::MotileNormal, key::COUNT_AS_MOTILE_NORMAL),
     ];
     let counts = counts.map(|(as_what, key)| (as_what, w.tr(key))).to_vec();
     let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
@@ -89,7 +89,7 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         view! { <Line name=name(&w, number) value=typed wrong=wrong hint=hint(&w, number) figures=true/> }
     });
     view! {
-        <div class="words">{lines.collect_view()}</div>
+        <div class="words fields">{lines.collect_view()}</div>
         <div class="words">
             <Chips asked=w.tr(key::STANDARD_COUNT_AS) options=counts chosen=count_as/>
             <Chips asked=w.tr(key::STANDARD_SPERM_POOR) options=yes_no.clone() chosen=sperm_poor/>

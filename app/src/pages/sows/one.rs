@@ -1,6 +1,6 @@
 //! `/sow/ID`: is she in heat, who served her, and what comes after.
 
-use super::{gilt, number};
+use super::{after, gilt, number};
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
@@ -152,12 +152,13 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
 }
 
 fn records(w: &Words, feed: Feed, act: Act, sow: &SowFacts) -> AnyView {
-    let now_ms = feed.now_ms.get_untracked();
-    feed.barn.with_untracked(|barn| {
+    let now_ms = feed.now_ms.get();
+    feed.barn.with(|barn| {
         let page = Records { w, feed, act, barn, now_ms };
         let services = sow.services.iter().rev().take(LISTED).map(|s| page.service(s)).collect();
         let heats = sow.heats.iter().rev().take(LISTED).map(|h| page.heat(h)).collect();
         view! {
+            {after::after(w, barn, sow, now_ms)}
             {page.cautions(sow)}
             {rows::section(w.tr(key::SOWS_SERVICES), services)}
             {rows::section(w.tr(key::SOWS_HEATS), heats)}
@@ -230,7 +231,7 @@ pub fn served_by(w: &Words, barn: &Barn, service: &Service) -> String {
                 ("n", (*doses).into()),
                 ("code", code.into()),
                 ("boar", boars.into()),
-                ("how", w.tr(technique_key(*technique)).into()),
+                ("how", w.tr(technique_key(*technique)).to_lowercase().into()),
             ];
             w.tr_with(key::SOWS_BY_DOSES, &args)
         }
@@ -239,9 +240,9 @@ pub fn served_by(w: &Words, barn: &Barn, service: &Service) -> String {
 
 const fn technique_key(technique: Technique) -> Key {
     match technique {
-        Technique::Intracervical => key::SOWS_INTRACERVICAL,
-        Technique::PostCervical => key::SOWS_POST_CERVICAL,
-        Technique::DeepUterine => key::SOWS_DEEP_UTERINE,
+        Technique::Intracervical => key::TECHNIQUE_INTRACERVICAL,
+        Technique::PostCervical => key::TECHNIQUE_POST_CERVICAL,
+        Technique::DeepUterine => key::TECHNIQUE_DEEP_UTERINE,
     }
 }
 

@@ -11,7 +11,7 @@ use crate::fact::{Fact, Kind, Subject};
 use crate::id::{DeviceId, EntryId, PersonId};
 use crate::time::Stamp;
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 /// One entry as a page needs it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -118,9 +118,13 @@ impl Ledger {
         }
         let kind = row.fact.kind();
         self.rows.insert((kind, row.order), row);
-        if self.of_kind(kind).count() > keeps(kind) {
+        let count = self.of_kind(kind).count();
+        if count > keeps(kind) {
             let oldest = self.of_kind(kind).next().map(|(key, _)| *key);
             oldest.map(|key| self.rows.remove(&key));
+        }
+        // A window that is just full has a floor too: what amends something below it goes.
+        if count >= keeps(kind) {
             let kept = std::mem::take(&mut self.amendments);
             self.amendments = kept.into_iter().filter(|(_, row)| target(&row.fact).is_some_and(|t| self.retains(&t))).collect();
         }
@@ -164,32 +168,53 @@ impl Ledger {
         floor.is_none_or(|floor| count < keeps(target.kind) || target.record >= floor)
     }
 
-    /// Which amendments hold: the later decides over the earlier.
+    /// Which amendments hold: those that no amendment that holds undoes, whatever the clocks say.
+    /// Of the corrections of one record the later decides.
     fn acts(&self) -> Acts<'_> {
         let mut acts = Acts::default();
-        let mut undone = HashSet::new();
-        let by_clock = {
-            let mut list: Vec<_> = self.amendments.values().collect();
-            list.sort_by_key(|row| std::cmp::Reverse((row.order.clock, row.order.id)));
-            list
-        };
-        for row in by_clock {
-            if undone.contains(&row.order.id) {
-                continue;
-            }
+        for row in self.holding() {
             match &row.fact {
-                Fact::Void(v) => match v.target.amendment {
-                    Some(amendment) => undone.insert(amendment),
-                    None => acts.voids.insert(v.target.record.id),
-                },
-                Fact::Correction(c) => {
-                    acts.corrections.entry(c.target.record.id).or_insert(row);
-                    continue;
+                Fact::Void(v) if v.target.amendment.is_none() => {
+                    acts.voids.insert(v.target.record.id);
                 }
-                _ => continue,
-            };
+                Fact::Correction(c) => {
+                    let by = acts.corrections.entry(c.target.record.id).or_insert(row);
+                    let later = |row: &Row| (row.order.clock, row.order.id);
+                    if later(row) > later(by) {
+                        *by = row;
+                    }
+                }
+                _ => {}
+            }
         }
         acts
+    }
+
+    /// Each void names at most one amendment, so they are decided from those that nobody undoes
+    /// onwards. Voids that name each other in a ring, which no program writes, undo nothing.
+    fn holding(&self) -> Vec<&Row> {
+        let undoes = |row: &Row| target(&row.fact).and_then(|t| t.amendment);
+        let mut undecided: HashMap<EntryId, usize> = HashMap::new();
+        self.amendments.values().filter_map(undoes).for_each(|named| *undecided.entry(named).or_default() += 1);
+        let by_id: HashMap<EntryId, &Row> = self.amendments.values().map(|row| (row.order.id, row)).collect();
+        let mut ready: Vec<&Row> =
+            self.amendments.values().filter(|row| !undecided.contains_key(&row.order.id)).collect();
+        let (mut undone, mut holding) = (HashSet::new(), vec![]);
+        while let Some(row) = ready.pop() {
+            let holds = !undone.contains(&row.order.id);
+            if holds {
+                holding.push(row);
+            }
+            let Some(named) = undoes(row) else { continue };
+            if holds {
+                undone.insert(named);
+            }
+            if let Some(left) = undecided.get_mut(&named) {
+                *left -= 1;
+                ready.extend(by_id.get(&named).filter(|_| *left == 0));
+            }
+        }
+        holding
     }
 
     fn read<'a>(&self, row: &'a Row, acts: &Acts<'a>) -> Option<Live<'a>> {

@@ -153,12 +153,16 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
 
 fn bench(rest: &[&str]) -> AnyView {
     match rest {
+        [] => view! { <pages::bench::BenchPage/> }.into_any(),
+        [id] => EntryId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any()),
         _ => lost(),
     }
 }
 
 fn batch(id: EntryId, rest: &[&str]) -> AnyView {
     match rest {
+        [] => view! { <pages::batch::BatchPage id/> }.into_any(),
+        ["use"] => view! { <pages::serve::ServePage id/> }.into_any(),
         _ => lost(),
     }
 }

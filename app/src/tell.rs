@@ -7,8 +7,10 @@ use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collecting::Way;
 use pentally_domain::collection::{Collection, Despite, Glove, Mount, Outcome, Step, Temper, Trouble};
+use pentally_domain::doses::Technique;
 use pentally_domain::rest::{Answer, Gap, Standing};
 use pentally_domain::time::Zone;
+use pentally_domain::verdict::{self, Judged, Overall, Reason, Verdict};
 
 /// A standing in words: the shape and colour, one or two words, and why.
 pub struct Told {
@@ -228,4 +230,63 @@ pub fn moment(w: &Words, zone: &Zone, ms: i64, now_ms: i64) -> String {
 pub fn by<T>(w: &Words, barn: &Barn, seen: &Seen<T>) -> Option<String> {
     let name = barn.name(seen.person?)?;
     Some(w.tr_with(key::BOAR_RECORDED_BY, &[("name", name.into())]))
+}
+
+/// A technique.
+pub const fn technique(technique: Technique) -> Key {
+    match technique {
+        Technique::Intracervical => key::TECHNIQUE_INTRACERVICAL,
+        Technique::PostCervical => key::TECHNIQUE_POST_CERVICAL,
+        Technique::DeepUterine => key::TECHNIQUE_DEEP_UTERINE,
+    }
+}
+
+/// The verdict on an ejaculate; `looked` is false while nobody has evaluated it.
+pub fn verdict(w: &Words, verdict: &Verdict, looked: bool) -> Told {
+    let (role, headline) = match &verdict.overall {
+        Overall::Use => (Role::Ready, key::VERDICT_FIT),
+        Overall::DoNotUse { .. } => (Role::Stop, key::VERDICT_UNFIT),
+        Overall::NotMeasured { .. } if looked => (Role::Unknown, key::VERDICT_NOT_MEASURED),
+        Overall::NotMeasured { .. } => (Role::Unknown, key::VERDICT_WAITS),
+    };
+    let mut why = vec![];
+    if let Overall::DoNotUse { reasons } = &verdict.overall {
+        why.extend(reasons.iter().filter_map(|r| forbids(*r)).map(|key| w.tr(key)));
+    }
+    why.extend(verdict.rules.iter().filter_map(|rule| judged(w, rule)));
+    if verdict.off_collection_and_veterinarian {
+        why.insert(0, w.tr(key::FORBIDS_VETERINARIAN));
+    }
+    Told { role, headline: w.tr(headline), why }
+}
+
+const fn forbids(reason: Reason) -> Option<Key> {
+    match reason {
+        Reason::Latex => Some(key::FORBIDS_LATEX),
+        Reason::Blood => Some(key::FORBIDS_BLOOD),
+        Reason::Pus => Some(key::FORBIDS_PUS),
+        Reason::Urine => Some(key::FORBIDS_URINE),
+        Reason::FoulSmell => Some(key::FORBIDS_FOUL),
+        Reason::Motility | Reason::Abnormal | Reason::Droplets => None,
+    }
+}
+
+/// One rule with its margin, or that nobody measured it.
+fn judged(w: &Words, judged: &Judged) -> Option<String> {
+    let (kept, missed, missing) = match judged.rule {
+        Reason::Motility => (key::RULE_MOTILE_KEPT, key::RULE_MOTILE_MISSED, key::RULE_MOTILE_MISSING),
+        Reason::Abnormal => (key::RULE_ABNORMAL_KEPT, key::RULE_ABNORMAL_MISSED, key::RULE_ABNORMAL_MISSING),
+        Reason::Droplets => (key::RULE_DROPLETS_KEPT, key::RULE_DROPLETS_MISSED, key::RULE_DROPLETS_MISSING),
+        _ => return None,
+    };
+    let said = |key, margin: f64, close| {
+        let bound = w.num(judged.limit_percent, 0);
+        let words = w.tr_with(key, &[("bound", bound.into()), ("margin", w.num(margin, 0).into())]);
+        if close { format!("{words} {}", w.tr(key::RULE_CLOSE)) } else { words }
+    };
+    Some(match judged.outcome {
+        verdict::Outcome::Pass { margin, close } => said(kept, margin, close),
+        verdict::Outcome::Fail { margin, close } => said(missed, margin, close),
+        verdict::Outcome::NotMeasured => w.tr(missing),
+    })
 }

@@ -23,7 +23,7 @@ pub struct Standing {
     pub idle: Option<Idle>,
     /// The farm days he gave semen or served, latest last, doubles counted once.
     pub spent_on: Vec<NaiveDate>,
-    /// Pairs of collections so close that they are probably one, recorded twice.
+    /// Recent pairs of collections so close that they are probably one, recorded twice.
     pub doubles: Vec<(EntryId, EntryId)>,
     /// He is in the days of repetition after a first success.
     pub repeating: bool,
@@ -73,6 +73,9 @@ pub struct Idle {
 /// Two collections closer than this are probably one (common practice, no source).
 const DOUBLE_WITHIN_MS: i64 = HOUR_MS;
 
+/// Older doubles changed no answer for long and are left to the log.
+const DOUBLES_SHOWN_DAYS: i64 = 14;
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Spent {
     at_ms: i64,
@@ -97,6 +100,8 @@ pub fn standing(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64)
         (days > i64::from(standard.idle_check_days))
             .then_some(Idle { days, clean_out: days > i64::from(standard.idle_clean_out_days) })
     });
+    let recent = doubles.into_iter().filter(|(day, ..)| (today - *day).num_days() <= DOUBLES_SHOWN_DAYS);
+    let doubles = recent.map(|(_, first, second)| (first, second)).collect();
     let mut spent_on: Vec<_> = past.iter().map(|s| s.day).collect();
     spent_on.dedup();
     Standing { today, answer, by, idle, spent_on, doubles, repeating }
@@ -170,7 +175,7 @@ fn off(boar: &BoarFacts, today: NaiveDate) -> Option<(Answer, Option<EntryId>)> 
     Some((Answer::Off(longest.fact.reason, longest.fact.until), Some(longest.entry())))
 }
 
-fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(EntryId, EntryId)>) {
+fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(NaiveDate, EntryId, EntryId)>) {
     let told = boar.boar.as_ref().and_then(|b| match b.fact.before {
         Before::LastOn(day) => Some(Spent { at_ms: zone.day_start_ms(day), day, entry: b.entry() }),
         Before::Unknown | Before::NoneYet => None,
@@ -185,7 +190,7 @@ fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(EntryId, EntryId)>)
     let mut doubles = vec![];
     for s in list {
         match once.last() {
-            Some(last) if s.at_ms - last.at_ms < DOUBLE_WITHIN_MS => doubles.push((last.entry, s.entry)),
+            Some(last) if s.at_ms - last.at_ms < DOUBLE_WITHIN_MS => doubles.push((s.day, last.entry, s.entry)),
             _ => once.push(s),
         }
     }

@@ -4,8 +4,7 @@
 use crate::act::use_act;
 use crate::device::Draft;
 use crate::feed::{Feed, use_feed};
-use crate::pages::rows;
-use crate::parts::{Action, Band, Chips, Drawing, Kind, Mark};
+use crate::parts::{Action, Band, Chips};
 use crate::words::{Key, Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
@@ -16,7 +15,7 @@ use pentally_domain::evaluation::{Colour, Evaluation, Smell};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::EntryId;
 use pentally_domain::today::evaluation_of;
-use pentally_domain::verdict::{Verdict, Word, judge};
+use pentally_domain::verdict::{Overall, Verdict, judge};
 
 mod measure;
 
@@ -190,12 +189,13 @@ fn saver(
     move |()| {
         let verdict = verdict.get_untracked();
         let mut drafts = vec![Draft::of(Fact::Evaluation(form.values.get_untracked()))];
-        if verdict.forbids.iter().any(|f| f.calls_veterinarian()) {
+        if verdict.off_collection_and_veterinarian {
             let off = OffCollection { boar, reason: OffReason::BloodOrPus, until: None };
             drafts.push(Draft::of(Fact::OffCollection(off)));
         }
-        let fit = matches!(verdict.word(), Word::Fit | Word::NotMeasured);
+        let fit = !matches!(verdict.overall, Overall::DoNotUse { .. });
         let then = if fit { paths::doses(id) } else { paths::boar(boar) };
+        let go = go.clone();
         act.save(drafts, move |_| go(then));
     }
 }

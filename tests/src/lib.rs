@@ -2,3 +2,4 @@
 
 #[cfg(feature = "browser")]
 pub mod browser;
+pub mod camera;

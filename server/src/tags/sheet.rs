@@ -74,7 +74,7 @@ body { font-family: system-ui, sans-serif; color: #000; background: #fff; width:
 .head { overflow-wrap: anywhere; line-height: 1 }
 .name { font-weight: 700 }
 .pen { font-size: 5mm; font-weight: 400; display: block }
-.trial { border: 1mm solid #000; padding: 1mm 3mm; font-size: 8mm; font-weight: 700; line-height: 1 }
+.trial { border: 1mm solid #000; padding: 1mm 3mm; font-size: 8mm; font-weight: 700; line-height: 1; white-space: nowrap; flex: none }
 .codes { display: flex; justify-content: space-between; align-items: center }
 .codes svg { display: block }
 .foot { font-size: 8mm; line-height: 1; font-weight: 700; font-variant-numeric: tabular-nums; white-space: nowrap }

@@ -21,6 +21,7 @@
 )]
 
 mod bundle;
+mod finger;
 mod office;
 mod page;
 mod phone;

@@ -7,17 +7,20 @@ async fn a_page_never_visited_opens_after_the_office_died() {
     let mut office = Office::open();
     let mut phone = Phone::new(&office).await;
     let first = phone.open("/").await;
+    first.type_into("input", "Hill Farm").await;
+    first.tap_words("Start empty").await;
+    first.shows("nav").await;
     first.kept_for_offline().await;
 
     office.kill();
     let tag = phone.open("/T/123456").await;
-    tag.sees("/T/123456").await;
+    tag.sees("123456").await;
     tag.has_no_complaints();
 
     phone.kill();
     phone.restart().await;
     let again = phone.open("/T/654321").await;
-    again.sees("/T/654321").await;
+    again.sees("654321").await;
     again.has_no_complaints();
 }
 

@@ -68,10 +68,17 @@ fn run_barn(care: Care, words: &[&str]) -> Result<ExitCode, Trouble> {
 fn test(words: &[&str]) -> ExitCode {
     let tally = tally(words).unwrap_or_else(|why| {
         eprintln!("{why}");
-        Tally { passed: 0, failed: 1 }
+        Tally {
+            passed: 0,
+            failed: 1,
+        }
     });
     println!("{tally}");
-    if tally.failed == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    if tally.failed == 0 {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
+    }
 }
 
 fn tally(words: &[&str]) -> Result<Tally, Trouble> {

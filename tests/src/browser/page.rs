@@ -1,5 +1,6 @@
 //! One tab: what a hand does to it and what an eye sees on it.
 
+use super::finger::Finger;
 use super::watch::Complaints;
 use super::{root, wait};
 use chromiumoxide::browser::Browser;
@@ -7,17 +8,18 @@ use chromiumoxide::cdp::browser_protocol::emulation::{
     SetCpuThrottlingRateParams, SetDeviceMetricsOverrideParams, SetEmulatedMediaParams,
     SetTouchEmulationEnabledParams,
 };
-use chromiumoxide::cdp::browser_protocol::input::{
-    DispatchTouchEventParams, DispatchTouchEventType, InsertTextParams, TouchPoint,
-};
+use chromiumoxide::cdp::browser_protocol::input::InsertTextParams;
 use chromiumoxide::cdp::browser_protocol::network::{
     EmulateNetworkConditionsByRuleParams, NetworkConditions, OverrideNetworkStateParams,
 };
 use chromiumoxide::cdp::browser_protocol::page::{CaptureScreenshotFormat, NavigateParams};
-use chromiumoxide::cdp::browser_protocol::storage::ClearDataForOriginParams;
+use chromiumoxide::cdp::browser_protocol::storage::{
+    ClearDataForOriginParams, OverrideQuotaForOriginParams,
+};
 use chromiumoxide::cdp::browser_protocol::target::SetAutoAttachParams;
 use chromiumoxide::cdp::js_protocol::runtime::EvaluateParams;
 use chromiumoxide::page::ScreenshotParams;
+use chromiumoxide::types::Command;
 use serde::de::DeserializeOwned;
 use std::path::PathBuf;
 
@@ -196,6 +198,13 @@ impl Page {
             .await;
     }
 
+    /// Leaves the phone so many bytes for all that it stores for the office, or as many as it likes.
+    pub async fn have_room(&self, bytes: Option<f64>) {
+        let mut quota = OverrideQuotaForOriginParams::new(self.origin.clone());
+        quota.quota_size = bytes;
+        self.send(quota).await;
+    }
+
     /// Lays a picture into `target/screens/NAME.png`: of the whole page if `whole`.
     pub async fn picture(&self, name: &str, whole: bool) -> PathBuf {
         let dir = root().join("target/screens");
@@ -226,17 +235,8 @@ impl Page {
         );
         let (x, y, over): (f64, f64, String) = self.eval(&aim).await;
         assert!(over.is_empty(), "a finger on {name} would meet {over}");
-        let down = vec![TouchPoint::new(x, y)];
-        self.send(DispatchTouchEventParams::new(
-            DispatchTouchEventType::TouchStart,
-            down,
-        ))
-        .await;
-        self.send(DispatchTouchEventParams::new(
-            DispatchTouchEventType::TouchEnd,
-            vec![],
-        ))
-        .await;
+        self.send(Finger::down(x, y)).await;
+        self.send(Finger::up()).await;
     }
 
     async fn try_eval<T: DeserializeOwned>(&self, script: &str) -> Result<T, String> {
@@ -260,9 +260,10 @@ impl Page {
         serde_json::from_value(value).map_err(|why| why.to_string())
     }
 
-    async fn send<C: chromiumoxide::types::Command>(&self, command: C) -> C::Response {
+    async fn send<C: Command>(&self, command: C) -> C::Response {
+        let name = command.identifier();
         let sent = self.tab.execute(command).await;
-        sent.unwrap_or_else(|why| panic!("Chromium refused: {why}"))
+        sent.unwrap_or_else(|why| panic!("Chromium refused {name}: {why}"))
             .result
     }
 

@@ -4,7 +4,7 @@
 //! it) from pictures that `examples/tag_pictures.rs` wrote.
 
 // A helper of a test fails with it.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use pentally_domain::code::Code;
 use pentally_server::tags::{Origin, Paper, PenTag, Sheet, SheetLabels, sheet, svg};
@@ -48,15 +48,18 @@ fn the_pictures_that_were_decoded_are_those_printed_today() {
             std::fs::read_to_string(file).unwrap() == printed,
             "{name}.svg is not what is printed"
         );
-        let digest: String = Sha256::digest(&printed)
-            .iter()
-            .map(|b| format!("{b:02x}"))
-            .collect();
+        let digest = hex(&Sha256::digest(&printed));
         assert_eq!(
             (&picture["name"], &picture["sha256"]),
             (&name.into(), &digest.into())
         );
     }
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes
+        .iter()
+        .fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
 }
 
 /// All of them sharp and at a blur of 0.3 modules; beyond that, nothing or the right text.

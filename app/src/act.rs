@@ -25,7 +25,10 @@ impl Act {
     /// Lets all components below save; the signal holds what went wrong last.
     pub fn provide() -> RwSignal<Option<String>> {
         let said = RwSignal::new(None);
-        provide_context(Self { said, w: use_words() });
+        provide_context(Self {
+            said,
+            w: use_words(),
+        });
         said
     }
 
@@ -41,7 +44,12 @@ impl Act {
     }
 
     /// As [`Act::save`], and ends unfinished work in the same transaction.
-    pub fn finish(self, work: &'static str, drafts: Vec<Draft>, then: impl FnOnce(Vec<Entry>) + 'static) {
+    pub fn finish(
+        self,
+        work: &'static str,
+        drafts: Vec<Draft>,
+        then: impl FnOnce(Vec<Entry>) + 'static,
+    ) {
         spawn_local(async move { self.told(device::finish(work, drafts).await, then) });
     }
 
@@ -60,7 +68,9 @@ impl Act {
     pub fn office_failed(self, error: &OfficeError) {
         self.say(match error {
             OfficeError::NotReached => self.w.tr(key::OFFICE_NOT_REACHED),
-            OfficeError::Says(why) => self.w.tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
+            OfficeError::Says(why) => self
+                .w
+                .tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
         });
     }
 
@@ -72,7 +82,10 @@ impl Act {
 
 /// How this part of the screen saves.
 pub fn use_act() -> Act {
-    use_context().unwrap_or_else(|| Act { said: RwSignal::new(None), w: use_words() })
+    use_context().unwrap_or_else(|| Act {
+        said: RwSignal::new(None),
+        w: use_words(),
+    })
 }
 
 /// The boar whose collection is open on this phone, once the store was asked.
@@ -96,7 +109,9 @@ pub fn cannot_save(w: &Words, error: &SaveError) -> String {
         SaveError::NoFarm => w.tr(key::SAVE_NO_FARM),
         SaveError::Fact(error) => error.to_string(),
         SaveError::Entry(error) => error.to_string(),
-        SaveError::Storage { detail } => w.tr_with(key::SAVE_STORAGE, &[("detail", detail.as_str().into())]),
+        SaveError::Storage { detail } => {
+            w.tr_with(key::SAVE_STORAGE, &[("detail", detail.as_str().into())])
+        }
     };
     w.tr_with(key::CANNOT_SAVE, &[("why", why.into())])
 }

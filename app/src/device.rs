@@ -79,19 +79,29 @@ pub enum SaveError {
 impl Draft {
     /// A fact that happened just now.
     pub const fn of(fact: Fact) -> Self {
-        Self { fact, occurred_at: None, id: None }
+        Self {
+            fact,
+            occurred_at: None,
+            id: None,
+        }
     }
 
     /// It happened then.
     #[must_use]
     pub fn at(self, occurred_at: Stamp) -> Self {
-        Self { occurred_at: Some(occurred_at), ..self }
+        Self {
+            occurred_at: Some(occurred_at),
+            ..self
+        }
     }
 
     /// Another draft names it.
     #[must_use]
     pub fn with_id(self, id: NewId) -> Self {
-        Self { id: Some(id), ..self }
+        Self {
+            id: Some(id),
+            ..self
+        }
     }
 }
 
@@ -139,7 +149,8 @@ pub async fn finish(key: &str, drafts: Vec<Draft>) -> Result<Vec<Entry>, SaveErr
 /// Unfinished work under a key, if there is any.
 pub async fn draft_get<T: DeserializeOwned>(key: &str) -> Result<Option<T>, SaveError> {
     let text = side::draft_text(key).await?;
-    text.map(|text| serde_json::from_str(&text).map_err(|e| storage(&e))).transpose()
+    text.map(|text| serde_json::from_str(&text).map_err(|e| storage(&e)))
+        .transpose()
 }
 
 /// Keeps unfinished work under a key, over a reload and a flat battery.
@@ -199,5 +210,7 @@ pub fn take_update() {
 }
 
 fn storage(error: &dyn std::fmt::Display) -> SaveError {
-    SaveError::Storage { detail: error.to_string() }
+    SaveError::Storage {
+        detail: error.to_string(),
+    }
 }

@@ -31,7 +31,10 @@ pub struct Feed {
 
 /// How this phone and the office stand.
 #[derive(Debug, Clone, Default, PartialEq)]
-#[allow(clippy::struct_excessive_bools, reason = "each is a fact of its own that a page shows by itself")]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "each is a fact of its own that a page shows by itself"
+)]
 pub struct Link {
     /// Records waiting to be sent.
     pub unsent: u64,
@@ -108,7 +111,11 @@ pub struct Unsettled {
 impl Feed {
     /// The feed of a server's first paint: everything on it is at the office.
     pub fn for_paint(barn: Barn, now_ms: i64) -> Self {
-        let link = Link { as_of_ms: Some(now_ms), whole: true, ..Link::default() };
+        let link = Link {
+            as_of_ms: Some(now_ms),
+            whole: true,
+            ..Link::default()
+        };
         Self::of(barn, now_ms, link)
     }
 
@@ -174,7 +181,10 @@ impl Unsettled {
 
     /// How many wait.
     pub fn count(&self) -> u64 {
-        self.unsent.values().map(|s| u64::try_from(s.len()).unwrap_or(u64::MAX)).sum()
+        self.unsent
+            .values()
+            .map(|s| u64::try_from(s.len()).unwrap_or(u64::MAX))
+            .sum()
     }
 }
 
@@ -189,7 +199,11 @@ mod tests {
     #[test]
     fn a_record_goes_from_this_phone_to_the_office() {
         let mut records = Unsettled::default();
-        assert_eq!(records.state(device(1), 1), RecordState::AtTheOffice, "made elsewhere");
+        assert_eq!(
+            records.state(device(1), 1),
+            RecordState::AtTheOffice,
+            "made elsewhere"
+        );
         records.saved(device(1), 1);
         records.saved(device(2), 1);
         assert_eq!(records.state(device(1), 1), RecordState::OnThisPhone);

@@ -63,7 +63,10 @@ mod side {
     use wasm_bindgen_futures::JsFuture;
     use web_sys::{Blob, HtmlAnchorElement, RequestInit, Response, Url};
 
-    #[allow(clippy::cast_possible_truncation, reason = "a browser's clock counts whole milliseconds below 2^53")]
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "a browser's clock counts whole milliseconds below 2^53"
+    )]
     pub fn now_ms() -> i64 {
         js_sys::Date::now() as i64
     }
@@ -71,21 +74,30 @@ mod side {
     pub fn zone_name() -> String {
         let format = Intl::DateTimeFormat::new(&Array::new(), &Object::new());
         let zone = Reflect::get(&format.resolved_options(), &"timeZone".into());
-        zone.ok().and_then(|z| z.as_string()).unwrap_or_else(|| "UTC".to_owned())
+        zone.ok()
+            .and_then(|z| z.as_string())
+            .unwrap_or_else(|| "UTC".to_owned())
     }
 
     /// Asks the office for a path; the answer is its text.
     pub async fn ask(method: &str, path: &str, body: Option<Body>) -> Result<String, OfficeError> {
-        let (ok, text) = attempt(method, path, body).await.map_err(|_| OfficeError::NotReached)?;
+        let (ok, text) = attempt(method, path, body)
+            .await
+            .map_err(|_| OfficeError::NotReached)?;
         if ok {
             return Ok(text);
         }
         let problem: Option<serde_json::Value> = serde_json::from_str(&text).ok();
-        let detail = problem.and_then(|p| p.get("detail").and_then(|d| d.as_str()).map(str::to_owned));
+        let detail =
+            problem.and_then(|p| p.get("detail").and_then(|d| d.as_str()).map(str::to_owned));
         Err(OfficeError::Says(detail.unwrap_or(text)))
     }
 
-    async fn attempt(method: &str, path: &str, body: Option<Body>) -> Result<(bool, String), JsValue> {
+    async fn attempt(
+        method: &str,
+        path: &str,
+        body: Option<Body>,
+    ) -> Result<(bool, String), JsValue> {
         let window = web_sys::window().ok_or(JsValue::NULL)?;
         let init = RequestInit::new();
         init.set_method(method);
@@ -102,8 +114,13 @@ mod side {
             Some(Body::File(bytes)) => init.set_body(&Uint8Array::from(&bytes[..])),
             None => {}
         }
-        let response: Response = JsFuture::from(window.fetch_with_str_and_init(path, &init)).await?.dyn_into()?;
-        let text = JsFuture::from(response.text()?).await?.as_string().unwrap_or_default();
+        let response: Response = JsFuture::from(window.fetch_with_str_and_init(path, &init))
+            .await?
+            .dyn_into()?;
+        let text = JsFuture::from(response.text()?)
+            .await?
+            .as_string()
+            .unwrap_or_default();
         Ok((response.ok(), text))
     }
 
@@ -115,7 +132,9 @@ mod side {
     fn offer(name: &str, text: &str) -> Result<(), JsValue> {
         let blob = Blob::new_with_str_sequence(&Array::of1(&text.into()))?;
         let address = Url::create_object_url_with_blob(&blob)?;
-        let document = web_sys::window().and_then(|w| w.document()).ok_or(JsValue::NULL)?;
+        let document = web_sys::window()
+            .and_then(|w| w.document())
+            .ok_or(JsValue::NULL)?;
         let link: HtmlAnchorElement = document.create_element("a")?.dyn_into()?;
         link.set_href(&address);
         link.set_download(name);

@@ -28,6 +28,8 @@ pub mod today;
 /// Whether an address is an office screen: closer rows, smaller reach.
 pub fn is_office(path: &str) -> bool {
     let first = path.split('/').nth(1).unwrap_or_default();
-    matches!(first, "boars" | "pens" | "sows" | "log" | "standard" | "people" | "import" | "backup" | "aside")
-        || path.ends_with("/edit")
+    matches!(
+        first,
+        "boars" | "pens" | "sows" | "log" | "standard" | "people" | "import" | "backup" | "aside"
+    ) || path.ends_with("/edit")
 }

@@ -7,9 +7,9 @@ use crate::parts::{Place, Places, RecordState};
 use crate::paths;
 use crate::words::{key, use_words};
 use leptos::prelude::*;
+use leptos_router::WildcardSegment;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::hooks::use_location;
-use leptos_router::WildcardSegment;
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
 
 /// The boar whose page was opened last on this phone.
@@ -33,7 +33,9 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
     let path = use_location().pathname;
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let started = Memo::new(move |_| started(feed));
     Effect::new(move |_| {
         path.track();
@@ -76,7 +78,8 @@ fn started(feed: Feed) -> Started {
 
 fn reading() -> AnyView {
     let w = use_words();
-    view! { <p class="words big">{move || w.tr(key::READING)}</p><div class="grow"></div> }.into_any()
+    view! { <p class="words big">{move || w.tr(key::READING)}</p><div class="grow"></div> }
+        .into_any()
 }
 
 /// How the records of this phone stand; hidden while all is at the office.
@@ -84,8 +87,13 @@ fn reading() -> AnyView {
 fn Standing(feed: Feed) -> impl IntoView {
     let link = feed.link;
     let unsent = Signal::derive(move || link.with(|l| l.unsent));
-    let oldest = Signal::derive(move || link.with(|l| l.oldest_unsent_ms).map(|ms| feed.now_ms.get() - ms));
-    let refused = Signal::derive(move || link.with(|l| u64::try_from(l.not_accepted.len()).unwrap_or(u64::MAX)));
+    let oldest = Signal::derive(move || {
+        link.with(|l| l.oldest_unsent_ms)
+            .map(|ms| feed.now_ms.get() - ms)
+    });
+    let refused = Signal::derive(move || {
+        link.with(|l| u64::try_from(l.not_accepted.len()).unwrap_or(u64::MAX))
+    });
     view! {
         <Show when=move || (unsent.get() > 0) || (refused.get() > 0)>
             <RecordState on_phone=unsent oldest_ms=oldest not_accepted=refused look=paths::ASIDE/>
@@ -99,7 +107,9 @@ fn Way() -> impl IntoView {
     let last = use_context::<LastBoar>();
     let here = Signal::derive(move || path.with(|p| place(p)));
     let address = move |place| match place {
-        Place::Boar => last.and_then(|l| l.0.get()).map_or_else(|| paths::SCAN.to_owned(), paths::boar),
+        Place::Boar => last
+            .and_then(|l| l.0.get())
+            .map_or_else(|| paths::SCAN.to_owned(), paths::boar),
         Place::Today => paths::TODAY.to_owned(),
         Place::Bench => paths::BENCH.to_owned(),
         Place::More => paths::MORE.to_owned(),
@@ -124,11 +134,21 @@ fn screen(path: &str) -> AnyView {
         ["T" | "t", code] => view! { <pages::tag::TagPage code=code.to_owned()/> }.into_any(),
         ["scan"] => view! { <pages::scan::ScanPage/> }.into_any(),
         ["bad-moment"] => view! { <pages::bad_moment::BadMomentPage/> }.into_any(),
-        ["boar", id, ref rest @ ..] => BoarId::parse(id).map_or_else(|_| lost(), |id| boar(id, rest)),
-        ["pen", id] => PenId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::pens::PenPage id/> }.into_any()),
-        ["sow", id] => SowId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::sows::SowPage id/> }.into_any()),
+        ["boar", id, ref rest @ ..] => {
+            BoarId::parse(id).map_or_else(|_| lost(), |id| boar(id, rest))
+        }
+        ["pen", id] => PenId::parse(id).map_or_else(
+            |_| lost(),
+            |id| view! { <pages::pens::PenPage id/> }.into_any(),
+        ),
+        ["sow", id] => SowId::parse(id).map_or_else(
+            |_| lost(),
+            |id| view! { <pages::sows::SowPage id/> }.into_any(),
+        ),
         ["bench", ref rest @ ..] => bench(rest),
-        ["batch", id, ref rest @ ..] => EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest)),
+        ["batch", id, ref rest @ ..] => {
+            EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest))
+        }
         [name] => office(name),
         ["boars", "new"] => view! { <pages::boars::NewBoarPage/> }.into_any(),
         _ => lost(),
@@ -154,7 +174,10 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
 fn bench(rest: &[&str]) -> AnyView {
     match rest {
         [] => view! { <pages::bench::BenchPage/> }.into_any(),
-        [id] => EntryId::parse(id).map_or_else(|_| lost(), |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any()),
+        [id] => EntryId::parse(id).map_or_else(
+            |_| lost(),
+            |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any(),
+        ),
         _ => lost(),
     }
 }

@@ -29,9 +29,15 @@ pub fn mount() {
 }
 
 fn first_language() -> Lang {
-    let kept = window().local_storage().ok().flatten().and_then(|s| s.get_item(LANGUAGE).ok().flatten());
+    let kept = window()
+        .local_storage()
+        .ok()
+        .flatten()
+        .and_then(|s| s.get_item(LANGUAGE).ok().flatten());
     let wished = window().navigator().language();
-    kept.or(wished).and_then(|tag: String| Lang::from_tag(&tag)).unwrap_or_default()
+    kept.or(wished)
+        .and_then(|tag: String| Lang::from_tag(&tag))
+        .unwrap_or_default()
 }
 
 fn remember(lang: Lang) {

@@ -6,7 +6,9 @@ use chrono::NaiveDate;
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collecting::Way;
-use pentally_domain::collection::{Collection, Despite, Glove, Mount, Outcome, Step, Temper, Trouble};
+use pentally_domain::collection::{
+    Collection, Despite, Glove, Mount, Outcome, Step, Temper, Trouble,
+};
 use pentally_domain::doses::Technique;
 use pentally_domain::rest::{Answer, Gap, Standing};
 use pentally_domain::time::Zone;
@@ -28,12 +30,28 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
     let on = |key: Key, d: NaiveDate| w.tr_with(key, &[("day", day(d).into())]);
     let worked = || worked(w, standing);
     let (role, headline, mut why) = match standing.answer {
-        Answer::Yes => (Role::Ready, w.tr(key::STAND_YES), vec![last_worked(w, standing)]),
+        Answer::Yes => (
+            Role::Ready,
+            w.tr(key::STAND_YES),
+            vec![last_worked(w, standing)],
+        ),
         Answer::Rests(until) => (Role::Rest, on(key::STAND_RESTS, until), worked()),
         Answer::ThirdInSeven(until) => (Role::Rest, on(key::STAND_THIRD, until), worked()),
-        Answer::Off(reason, until) => (Role::Stop, w.tr(key::STAND_OFF), vec![off(w, reason, until.map(day))]),
-        Answer::TooYoung(until) => (Role::Stop, w.tr(key::STAND_YOUNG), vec![on(key::STAND_YOUNG_WHY, until)]),
-        Answer::Unknown(gap) => (Role::Unknown, w.tr(key::STAND_UNKNOWN), vec![w.tr(gap_key(gap))]),
+        Answer::Off(reason, until) => (
+            Role::Stop,
+            w.tr(key::STAND_OFF),
+            vec![off(w, reason, until.map(day))],
+        ),
+        Answer::TooYoung(until) => (
+            Role::Stop,
+            w.tr(key::STAND_YOUNG),
+            vec![on(key::STAND_YOUNG_WHY, until)],
+        ),
+        Answer::Unknown(gap) => (
+            Role::Unknown,
+            w.tr(key::STAND_UNKNOWN),
+            vec![w.tr(gap_key(gap))],
+        ),
         Answer::Gone => {
             let why = gone_on.map(|d| on(key::STAND_GONE_WHY, d));
             (Role::Stop, w.tr(key::STAND_GONE), why.into_iter().collect())
@@ -43,32 +61,49 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
         why.push(w.tr(key::STAND_YES_PRACTICE));
     }
     if let Some(idle) = standing.idle {
-        let key = if idle.clean_out { key::STAND_IDLE_CLEAN_OUT } else { key::STAND_IDLE_CHECK };
+        let key = if idle.clean_out {
+            key::STAND_IDLE_CLEAN_OUT
+        } else {
+            key::STAND_IDLE_CHECK
+        };
         why.push(w.tr_with(key, &[("n", idle.days.into())]));
     }
     if !standing.doubles.is_empty() {
         why.push(w.tr(key::STAND_DOUBLE));
     }
-    Told { role, headline, why }
+    Told {
+        role,
+        headline,
+        why,
+    }
 }
 
 fn off(w: &Words, reason: OffReason, until: Option<String>) -> String {
     let reason = w.tr(off_reason(reason)).into();
     match until {
-        Some(day) => w.tr_with(key::STAND_OFF_UNTIL, &[("reason", reason), ("day", day.into())]),
+        Some(day) => w.tr_with(
+            key::STAND_OFF_UNTIL,
+            &[("reason", reason), ("day", day.into())],
+        ),
         None => w.tr_with(key::STAND_OFF_OPEN, &[("reason", reason)]),
     }
 }
 
 fn last_worked(w: &Words, standing: &Standing) -> String {
     match standing.spent_on.last() {
-        Some(day) => w.tr_with(key::STAND_YES_LAST, &[("day", w.near_day(*day, standing.today).into())]),
+        Some(day) => w.tr_with(
+            key::STAND_YES_LAST,
+            &[("day", w.near_day(*day, standing.today).into())],
+        ),
         None => w.tr(key::STAND_YES_NEVER),
     }
 }
 
 fn worked(w: &Words, standing: &Standing) -> Vec<String> {
-    let week = standing.spent_on.iter().filter(|d| (standing.today - **d).num_days() < 7);
+    let week = standing
+        .spent_on
+        .iter()
+        .filter(|d| (standing.today - **d).num_days() < 7);
     let days: Vec<_> = week.map(|d| w.near_day(*d, standing.today)).collect();
     if days.is_empty() {
         return vec![last_worked(w, standing)];
@@ -211,9 +246,17 @@ pub fn dangers(w: &Words, boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Ve
     let mut said = vec![];
     let mut lines = vec![];
     for c in boar.collections.iter().rev() {
-        for t in c.fact.trouble.iter().filter(|t| t.is_danger() && !said.contains(*t)) {
+        for t in c
+            .fact
+            .trouble
+            .iter()
+            .filter(|t| t.is_danger() && !said.contains(*t))
+        {
             let day = w.near_day(zone.day(c.at.ms()), today);
-            lines.push(w.tr_with(key::BOAR_DANGER, &[("what", w.tr(trouble(*t)).into()), ("day", day.into())]));
+            lines.push(w.tr_with(
+                key::BOAR_DANGER,
+                &[("what", w.tr(trouble(*t)).into()), ("day", day.into())],
+            ));
         }
         said.extend(c.fact.trouble.iter().copied());
     }
@@ -251,13 +294,22 @@ pub fn verdict(w: &Words, verdict: &Verdict, looked: bool) -> Told {
     };
     let mut why = vec![];
     if let Overall::DoNotUse { reasons } = &verdict.overall {
-        why.extend(reasons.iter().filter_map(|r| forbids(*r)).map(|key| w.tr(key)));
+        why.extend(
+            reasons
+                .iter()
+                .filter_map(|r| forbids(*r))
+                .map(|key| w.tr(key)),
+        );
     }
     why.extend(verdict.rules.iter().filter_map(|rule| judged(w, rule)));
     if verdict.off_collection_and_veterinarian {
         why.insert(0, w.tr(key::FORBIDS_VETERINARIAN));
     }
-    Told { role, headline: w.tr(headline), why }
+    Told {
+        role,
+        headline: w.tr(headline),
+        why,
+    }
 }
 
 const fn forbids(reason: Reason) -> Option<Key> {
@@ -274,15 +326,34 @@ const fn forbids(reason: Reason) -> Option<Key> {
 /// One rule with its margin, or that nobody measured it.
 fn judged(w: &Words, judged: &Judged) -> Option<String> {
     let (kept, missed, missing) = match judged.rule {
-        Reason::Motility => (key::RULE_MOTILE_KEPT, key::RULE_MOTILE_MISSED, key::RULE_MOTILE_MISSING),
-        Reason::Abnormal => (key::RULE_ABNORMAL_KEPT, key::RULE_ABNORMAL_MISSED, key::RULE_ABNORMAL_MISSING),
-        Reason::Droplets => (key::RULE_DROPLETS_KEPT, key::RULE_DROPLETS_MISSED, key::RULE_DROPLETS_MISSING),
+        Reason::Motility => (
+            key::RULE_MOTILE_KEPT,
+            key::RULE_MOTILE_MISSED,
+            key::RULE_MOTILE_MISSING,
+        ),
+        Reason::Abnormal => (
+            key::RULE_ABNORMAL_KEPT,
+            key::RULE_ABNORMAL_MISSED,
+            key::RULE_ABNORMAL_MISSING,
+        ),
+        Reason::Droplets => (
+            key::RULE_DROPLETS_KEPT,
+            key::RULE_DROPLETS_MISSED,
+            key::RULE_DROPLETS_MISSING,
+        ),
         _ => return None,
     };
     let said = |key, margin: f64, close| {
         let bound = w.num(judged.limit_percent, 0);
-        let words = w.tr_with(key, &[("bound", bound.into()), ("margin", w.num(margin, 0).into())]);
-        if close { format!("{words} {}", w.tr(key::RULE_CLOSE)) } else { words }
+        let words = w.tr_with(
+            key,
+            &[("bound", bound.into()), ("margin", w.num(margin, 0).into())],
+        );
+        if close {
+            format!("{words} {}", w.tr(key::RULE_CLOSE))
+        } else {
+            words
+        }
     };
     Some(match judged.outcome {
         verdict::Outcome::Pass { margin, close } => said(kept, margin, close),

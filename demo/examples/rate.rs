@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use std::time::Instant;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let mut words = std::env::args().skip(1).filter_map(|word| word.parse().ok());
+    let mut words = std::env::args()
+        .skip(1)
+        .filter_map(|word| word.parse().ok());
     let (boars, years) = (words.next().unwrap_or(400), words.next().unwrap_or(8));
     let plan = Plan::new(1, boars, years, 1_781_684_400_000)?;
     let mut kinds: BTreeMap<String, u64> = BTreeMap::new();
@@ -17,7 +19,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         *kinds.entry(entry.envelope().kind.clone()).or_default() += 1;
     }
     let seconds = began.elapsed().as_secs_f64();
-    println!("{count} entries, {bytes} bytes in {seconds:.2} s: {:.0} a second", count as f64 / seconds);
+    println!(
+        "{count} entries, {bytes} bytes in {seconds:.2} s: {:.0} a second",
+        count as f64 / seconds
+    );
     kinds.iter().for_each(|(kind, n)| println!("{kind:16} {n}"));
     Ok(())
 }

@@ -7,7 +7,9 @@ use crate::devices::{Place, When};
 use crate::story::Story;
 use crate::year::is_working;
 use chrono::Days;
-use pentally_domain::collection::{Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble};
+use pentally_domain::collection::{
+    Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble,
+};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::PersonId;
 use pentally_domain::said::Said;
@@ -57,8 +59,15 @@ impl Story {
 
     fn due(&self) -> Vec<usize> {
         let learning = |learnt: Option<u32>| matches!(learnt, Some(1..=3));
-        let today = |b: &&crate::boar::Boar| b.is_free(self.day) && (is_working(self.day) || learning(b.learnt));
-        let due = self.boars.iter().enumerate().filter(|(_, b)| today(b)).map(|(index, _)| index);
+        let today = |b: &&crate::boar::Boar| {
+            b.is_free(self.day) && (is_working(self.day) || learning(b.learnt))
+        };
+        let due = self
+            .boars
+            .iter()
+            .enumerate()
+            .filter(|(_, b)| today(b))
+            .map(|(index, _)| index);
         due.collect()
     }
 
@@ -67,7 +76,8 @@ impl Story {
         let outcome = self.outcome(index);
         let glove = self.glove(phone, first_of_day);
         let boar = &self.boars[index];
-        let cup = (outcome == Outcome::Collected).then(|| boar.gives(self.day, &self.weather, &mut self.chance));
+        let cup = (outcome == Outcome::Collected)
+            .then(|| boar.gives(self.day, &self.weather, &mut self.chance));
         let hot = self.weather.is_hot(self.day);
         let minutes = self.chance.between(7.5, 10.5);
         let ended_ms = began_ms + milliseconds(minutes);
@@ -76,8 +86,18 @@ impl Story {
             outcome,
             glove,
             mount: Said::ByDefault(Mount::Dummy),
-            steps: steps(outcome, self.chance.comes(0.55).then_some(self.devices.zone()), began_ms, ended_ms, &mut self.chance),
-            sperm_poor_in: if outcome == Outcome::Collected { Said::ByDefault(true) } else { Said::Unanswered },
+            steps: steps(
+                outcome,
+                self.chance.comes(0.55).then_some(self.devices.zone()),
+                began_ms,
+                ended_ms,
+                &mut self.chance,
+            ),
+            sperm_poor_in: if outcome == Outcome::Collected {
+                Said::ByDefault(true)
+            } else {
+                Said::Unanswered
+            },
             amount: None,
             amount_confirmed: false,
             temper: temper(&mut self.chance),
@@ -85,7 +105,15 @@ impl Story {
             despite: None,
             note: None,
         };
-        let mut work = Work { index, phone: Place::Phone(phone), person, began_ms, ended_ms, cup, right };
+        let mut work = Work {
+            index,
+            phone: Place::Phone(phone),
+            person,
+            began_ms,
+            ended_ms,
+            cup,
+            right,
+        };
         self.go_on(&mut work);
         work
     }
@@ -121,7 +149,11 @@ impl Story {
         let success = work.right.outcome != Outcome::NoMount;
         if success && rest < 3 {
             let practice = matches!(boar.learnt, Some(1..=3));
-            work.right.despite = Some(if practice { Despite::Practice } else { Despite::SowsWait });
+            work.right.despite = Some(if practice {
+                Despite::Practice
+            } else {
+                Despite::SowsWait
+            });
         }
         let days = match (success, boar.learnt) {
             (false, Some(0)) => self.chance.whole(1, 3),
@@ -146,11 +178,23 @@ impl Story {
 
     fn write_down(&mut self, work: &Work) -> Result<(), TaleError> {
         let mut work = work.clone();
-        work.right.amount = work.cup.map(|cup| amount(cup, work.phone, &mut self.chance)).transpose()?;
+        work.right.amount = work
+            .cup
+            .map(|cup| amount(cup, work.phone, &mut self.chance))
+            .transpose()?;
         work.right.amount_confirmed = work.right.volume().is_some_and(VolumeMl::improbable);
         let written = self.perhaps_slip(&work)?;
-        let when = When { ms: work.ended_ms, happened_ms: Some(work.began_ms), person: work.person };
-        let order = self.devices.say(work.phone, &Fact::Collection(written.clone()), when, &mut self.chance)?;
+        let when = When {
+            ms: work.ended_ms,
+            happened_ms: Some(work.began_ms),
+            person: work.person,
+        };
+        let order = self.devices.say(
+            work.phone,
+            &Fact::Collection(written.clone()),
+            when,
+            &mut self.chance,
+        )?;
         self.look_again_later(&work, order, written);
         match work.cup {
             Some(cup) => self.bench(&work, order.id, cup),
@@ -163,13 +207,24 @@ impl Story {
 fn amount(cup: Ejaculate, phone: Place, chance: &mut Chance) -> Result<Amount, TaleError> {
     if matches!(phone, Place::Phone(n) if n % 2 == 1) {
         let tare = MassG::new(crate::chance::tenth(chance.between(37.0, 41.0)))?;
-        return Ok(Amount::Mass { gross: MassG::new(crate::chance::tenth(cup.volume_ml + tare.value()))?, tare });
+        return Ok(Amount::Mass {
+            gross: MassG::new(crate::chance::tenth(cup.volume_ml + tare.value()))?,
+            tare,
+        });
     }
-    Ok(Amount::Volume(VolumeMl::new((cup.volume_ml / 5.0).round() * 5.0)?))
+    Ok(Amount::Volume(VolumeMl::new(
+        (cup.volume_ml / 5.0).round() * 5.0,
+    )?))
 }
 
 /// With times when a helper tapped as it happened.
-fn steps(outcome: Outcome, helped: Option<&Zone>, began_ms: i64, ended_ms: i64, chance: &mut Chance) -> Vec<Taken> {
+fn steps(
+    outcome: Outcome,
+    helped: Option<&Zone>,
+    began_ms: i64,
+    ended_ms: i64,
+    chance: &mut Chance,
+) -> Vec<Taken> {
     let order: &[(Step, f64)] = match outcome {
         Outcome::NoMount => &[(Step::Enters, 0.0)],
         _ => &[
@@ -185,22 +240,40 @@ fn steps(outcome: Outcome, helped: Option<&Zone>, began_ms: i64, ended_ms: i64, 
     };
     let length = (ended_ms - began_ms) as f64;
     let mut take = |share: f64| {
-        let ms = began_ms + milliseconds((share + 0.02 * chance.share()) * length / MINUTE_MS as f64);
+        let ms =
+            began_ms + milliseconds((share + 0.02 * chance.share()) * length / MINUTE_MS as f64);
         helped.and_then(|zone| zone.stamp(ms).ok())
     };
-    order.iter().map(|(step, share)| Taken { step: *step, at: take(*share) }).collect()
+    order
+        .iter()
+        .map(|(step, share)| Taken {
+            step: *step,
+            at: take(*share),
+        })
+        .collect()
 }
 
 fn temper(chance: &mut Chance) -> Option<Temper> {
-    const TEMPERS: [(f64, Temper); 4] =
-        [(0.62, Temper::Calm), (0.74, Temper::Restless), (0.84, Temper::Slow), (0.845, Temper::Dangerous)];
+    const TEMPERS: [(f64, Temper); 4] = [
+        (0.62, Temper::Calm),
+        (0.74, Temper::Restless),
+        (0.84, Temper::Slow),
+        (0.845, Temper::Dangerous),
+    ];
     let drawn = chance.share();
-    TEMPERS.iter().find(|(upto, _)| drawn < *upto).map(|(_, temper)| *temper)
+    TEMPERS
+        .iter()
+        .find(|(upto, _)| drawn < *upto)
+        .map(|(_, temper)| *temper)
 }
 
 fn trouble(cup: Option<Ejaculate>, hot: bool, chance: &mut Chance) -> Vec<Trouble> {
     let mut list = vec![];
-    for (probability, trouble) in [(0.01, Trouble::BackedOff), (0.012, Trouble::Slipped), (0.006, Trouble::Noise)] {
+    for (probability, trouble) in [
+        (0.01, Trouble::BackedOff),
+        (0.012, Trouble::Slipped),
+        (0.006, Trouble::Noise),
+    ] {
         if chance.comes(probability) {
             list.push(trouble);
         }

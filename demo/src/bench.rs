@@ -15,7 +15,12 @@ use pentally_domain::units::{Concentration, Percent};
 
 impl Story {
     /// A quarter of an hour later, or somewhat more; one in thirty is never looked at.
-    pub(crate) fn bench(&mut self, work: &Work, collection: EntryId, mut cup: Ejaculate) -> Result<(), TaleError> {
+    pub(crate) fn bench(
+        &mut self,
+        work: &Work,
+        collection: EntryId,
+        mut cup: Ejaculate,
+    ) -> Result<(), TaleError> {
         if self.chance.comes(1.0 / 30.0) {
             return Ok(());
         }
@@ -25,7 +30,12 @@ impl Story {
         let evaluation = self.evaluation(work, collection, cup)?;
         let ms = work.ended_ms + self.chance.whole(9, 24) * MINUTE_MS;
         let when = When::now(ms, self.people.last().copied());
-        self.devices.say(Place::Laboratory, &Fact::Evaluation(evaluation), when, &mut self.chance)?;
+        self.devices.say(
+            Place::Laboratory,
+            &Fact::Evaluation(evaluation),
+            when,
+            &mut self.chance,
+        )?;
         if cup.blood {
             let words = "Pink in the cup. Off collection until the veterinarian has seen him.";
             self.put_off(work.index, OffReason::BloodOrPus, 14, words)?;
@@ -33,7 +43,12 @@ impl Story {
         Ok(())
     }
 
-    fn evaluation(&mut self, work: &Work, collection: EntryId, cup: Ejaculate) -> Result<Evaluation, TaleError> {
+    fn evaluation(
+        &mut self,
+        work: &Work,
+        collection: EntryId,
+        cup: Ejaculate,
+    ) -> Result<Evaluation, TaleError> {
         let chance = &mut self.chance;
         let read = cup.concentration * (1.0 + 0.04 * chance.normal());
         let counted = chance.comes(0.6);
@@ -43,17 +58,27 @@ impl Story {
         };
         // Shapes are looked at now and then, not every time.
         let shapes = chance.comes(0.25);
-        let abnormal = shapes.then(|| share(cup.abnormal + 1.5 * chance.normal(), 0.5, Some(200))).transpose()?;
-        let droplets = shapes.then(|| share(cup.droplets.min(cup.abnormal), 0.5, Some(200))).transpose()?;
+        let abnormal = shapes
+            .then(|| share(cup.abnormal + 1.5 * chance.normal(), 0.5, Some(200)))
+            .transpose()?;
+        let droplets = shapes
+            .then(|| share(cup.droplets.min(cup.abnormal), 0.5, Some(200)))
+            .transpose()?;
         Ok(Evaluation {
             collection,
             boar: work.right.boar,
-            concentration: Some(ConcentrationBy::Instrument(Concentration::new(read.max(10.0).round())?)),
+            concentration: Some(ConcentrationBy::Instrument(Concentration::new(
+                read.max(10.0).round(),
+            )?)),
             motile: Some(motile),
             abnormal,
             droplets,
             colour: Some(colour(cup)),
-            smell: Some(if cup.urine { Smell::Urine } else { Smell::Normal }),
+            smell: Some(if cup.urine {
+                Smell::Urine
+            } else {
+                Smell::Normal
+            }),
             blood: Some(cup.blood),
             pus: chance.comes(0.7).then_some(false),
             urine: cup.urine.then_some(true),
@@ -64,7 +89,10 @@ impl Story {
 /// Rounded as it is read: to half a percent of counted cells, to five by eye.
 fn share(percent: f64, to: f64, cells: Option<u16>) -> Result<Share, TaleError> {
     let read = (percent.clamp(0.0, 98.0) / to).round() * to;
-    Ok(Share { percent: Percent::new(read)?, cells })
+    Ok(Share {
+        percent: Percent::new(read)?,
+        cells,
+    })
 }
 
 fn colour(cup: Ejaculate) -> Colour {

@@ -69,10 +69,21 @@ const LEAVES_AFTER: (i64, i64) = (850, 1_350);
 
 impl Boar {
     /// A boar of that age on that day, untried.
-    pub fn new(id: BoarId, number: u32, pen: PenId, today: NaiveDate, age_days: u64, chance: &mut Chance) -> Self {
+    pub fn new(
+        id: BoarId,
+        number: u32,
+        pen: PenId,
+        today: NaiveDate,
+        age_days: u64,
+        chance: &mut Chance,
+    ) -> Self {
         let born = today - Days::new(age_days);
         let left = chance.whole(LEAVES_AFTER.0, LEAVES_AFTER.1).cast_unsigned();
-        let line = if chance.comes(0.45) { Line::Maternal } else { Line::Terminal };
+        let line = if chance.comes(0.45) {
+            Line::Maternal
+        } else {
+            Line::Terminal
+        };
         let first = born + Days::new(chance.whole(242, 262).cast_unsigned());
         Self {
             id,
@@ -118,8 +129,26 @@ impl Boar {
         let rest = self.last.map_or(9.0, |last| (day - last).num_days() as f64);
         // Volume is back after 3 days, number at 5–7, full at 10–11 (Smital 2009).
         let refilled = along(rest, &[(0.0, 0.6), (1.0, 0.75), (3.0, 1.0), (11.0, 1.05)]);
-        let renewed = along(rest, &[(0.0, 0.35), (1.0, 0.5), (3.0, 0.8), (6.0, 0.97), (11.0, 1.08)]);
-        let grown = along(age, &[(230.0, 0.66), (420.0, 0.86), (730.0, 1.0), (1_300.0, 1.0), (1_800.0, 0.94)]);
+        let renewed = along(
+            rest,
+            &[
+                (0.0, 0.35),
+                (1.0, 0.5),
+                (3.0, 0.8),
+                (6.0, 0.97),
+                (11.0, 1.08),
+            ],
+        );
+        let grown = along(
+            age,
+            &[
+                (230.0, 0.66),
+                (420.0, 0.86),
+                (730.0, 1.0),
+                (1_300.0, 1.0),
+                (1_800.0, 0.94),
+            ],
+        );
         let harm = self.harm(day, weather);
         let (usual_ml, usual_density) = match self.line {
             Line::Maternal => (250.0, 250.0),
@@ -133,16 +162,22 @@ impl Boar {
             volume_ml: tenth(volume_ml.clamp(35.0, 620.0)),
             concentration: tenth(concentration.clamp(30.0, 900.0)),
             motile: (self.motile - 30.0 * harm - stale + 3.0 * chance.normal()).clamp(3.0, 97.0),
-            abnormal: (self.abnormal + 17.0 * harm + stale / 2.0 + 2.5 * chance.normal()).clamp(2.0, 90.0),
-            droplets: (self.abnormal * 0.4 + 7.0 * harm + along(rest, &[(1.0, 5.0), (4.0, 0.0)]) + 1.2 * chance.normal())
-                .clamp(0.5, 60.0),
+            abnormal: (self.abnormal + 17.0 * harm + stale / 2.0 + 2.5 * chance.normal())
+                .clamp(2.0, 90.0),
+            droplets: (self.abnormal * 0.4
+                + 7.0 * harm
+                + along(rest, &[(1.0, 5.0), (4.0, 0.0)])
+                + 1.2 * chance.normal())
+            .clamp(0.5, 60.0),
             blood: chance.comes(0.0012),
             urine: chance.comes(0.004),
         }
     }
 
     fn harm(&self, day: NaiveDate, weather: &Weather) -> f64 {
-        let ill = self.fever.map_or(0.0, |since| after_harm((day - since).num_days() as f64 + 4.0));
+        let ill = self.fever.map_or(0.0, |since| {
+            after_harm((day - since).num_days() as f64 + 4.0)
+        });
         (weather.harm(day) * self.tender).max(0.85 * ill).min(1.0)
     }
 }

@@ -58,7 +58,10 @@ impl Chance {
 /// Straight lines through points of rising `x`; flat before the first and after the last.
 pub fn along(x: f64, points: &[(f64, f64)]) -> f64 {
     let after = points.partition_point(|(px, _)| *px <= x);
-    match (after.checked_sub(1).and_then(|i| points.get(i)), points.get(after)) {
+    match (
+        after.checked_sub(1).and_then(|i| points.get(i)),
+        points.get(after),
+    ) {
         (Some((x0, y0)), Some((x1, y1))) => y0 + (y1 - y0) * (x - x0) / (x1 - x0),
         (Some((_, y)), None) | (None, Some((_, y))) => *y,
         (None, None) => 0.0,
@@ -87,12 +90,18 @@ mod tests {
         let draws: Vec<f64> = (0..20_000).map(|_| chance.normal()).collect();
         let mean = draws.iter().sum::<f64>() / 20_000.0;
         let variance = draws.iter().map(|d| (d - mean).powi(2)).sum::<f64>() / 20_000.0;
-        assert!(mean.abs() < 0.03 && (variance - 1.0).abs() < 0.05, "{mean} {variance}");
+        assert!(
+            mean.abs() < 0.03 && (variance - 1.0).abs() < 0.05,
+            "{mean} {variance}"
+        );
     }
 
     #[test]
     fn lines_run_through_their_points() {
         let points = [(0.0, 1.0), (10.0, 2.0)];
-        assert_eq!([-5.0, 0.0, 5.0, 10.0, 99.0].map(|x| along(x, &points)), [1.0, 1.0, 1.5, 2.0, 2.0]);
+        assert_eq!(
+            [-5.0, 0.0, 5.0, 10.0, 99.0].map(|x| along(x, &points)),
+            [1.0, 1.0, 1.5, 2.0, 2.0]
+        );
     }
 }

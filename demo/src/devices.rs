@@ -65,19 +65,40 @@ struct Desk {
 impl When {
     /// Written as it happened.
     pub const fn now(ms: i64, person: Option<PersonId>) -> Self {
-        Self { ms, happened_ms: None, person }
+        Self {
+            ms,
+            happened_ms: None,
+            person,
+        }
     }
 }
 
 impl Devices {
     /// Devices with so many phones that have written nothing; what they write after `until_ms`
     /// is not told.
-    pub fn new(phones: usize, zone: Zone, (born_ms, until_ms): (i64, i64), chance: &mut Chance) -> Self {
+    pub fn new(
+        phones: usize,
+        zone: Zone,
+        (born_ms, until_ms): (i64, i64),
+        chance: &mut Chance,
+    ) -> Self {
         let farm = FarmId::v7(born_ms, chance.ten());
         let barn = BarnId::v7(born_ms, chance.ten());
         let head = |chance: &mut Chance| Head::new(farm, barn, DeviceId::v7(born_ms, chance.ten()));
-        let desks = (0..2 + phones).map(|_| Desk { head: head(chance), last_ms: born_ms, wrong_by_ms: 0, keeps: None });
-        Self { desks: desks.collect(), born_ms, zone, until_ms, told: 0, out: vec![] }
+        let desks = (0..2 + phones).map(|_| Desk {
+            head: head(chance),
+            last_ms: born_ms,
+            wrong_by_ms: 0,
+            keeps: None,
+        });
+        Self {
+            desks: desks.collect(),
+            born_ms,
+            zone,
+            until_ms,
+            told: 0,
+            out: vec![],
+        }
     }
 
     /// How many phones there are.
@@ -97,20 +118,43 @@ impl Devices {
 
     /// Whether a device keeps what it writes to itself.
     pub fn is_offline(&self, place: Place) -> bool {
-        self.desks.get(place.index()).is_some_and(|d| d.keeps.is_some())
+        self.desks
+            .get(place.index())
+            .is_some_and(|d| d.keeps.is_some())
     }
 
     /// Writes a fact.
-    pub fn say(&mut self, place: Place, fact: &Fact, when: When, chance: &mut Chance) -> Result<Order, TaleError> {
+    pub fn say(
+        &mut self,
+        place: Place,
+        fact: &Fact,
+        when: When,
+        chance: &mut Chance,
+    ) -> Result<Order, TaleError> {
         let kind = fact.kind();
-        self.write(place, (kind.name(), kind.version(), fact.body()), when, chance)
+        self.write(
+            place,
+            (kind.name(), kind.version(), fact.body()),
+            when,
+            chance,
+        )
     }
 
     /// Writes a fact that has a text beside the log, such as a person's name.
-    pub fn say_named(&mut self, fact: &Fact, when: When, text: &str, chance: &mut Chance) -> Result<EntryId, TaleError> {
+    pub fn say_named(
+        &mut self,
+        fact: &Fact,
+        when: When,
+        text: &str,
+        chance: &mut Chance,
+    ) -> Result<EntryId, TaleError> {
         let order = self.say(Place::Office, fact, when, chance)?;
         if let Some((_, told)) = self.out.last_mut() {
-            told.beside = Some(Beside { entry: order.id, text: Some(text.to_owned()), set_at_ms: when.ms });
+            told.beside = Some(Beside {
+                entry: order.id,
+                text: Some(text.to_owned()),
+                set_at_ms: when.ms,
+            });
         }
         Ok(order.id)
     }
@@ -124,19 +168,29 @@ impl Devices {
         chance: &mut Chance,
     ) -> Result<Order, TaleError> {
         let zone = &self.zone;
-        let Some(desk) = self.desks.get_mut(place.index()) else { return Err(TaleError::NoDevice) };
+        let Some(desk) = self.desks.get_mut(place.index()) else {
+            return Err(TaleError::NoDevice);
+        };
         // Nobody writes two entries in the same instant, or one before the last.
         let ms = when.ms.max(desk.last_ms + 700);
         desk.last_ms = ms;
         let stamp = |ms: i64| zone.stamp(ms + desk.wrong_by_ms);
         let now = stamp(ms)?;
         let occurred_at = stamp(when.happened_ms.unwrap_or(ms).min(ms))?;
-        let moment = Moment { now, occurred_at, random: chance.ten(), person: when.person };
+        let moment = Moment {
+            now,
+            occurred_at,
+            random: chance.ten(),
+            person: when.person,
+        };
         let (entry, next) = desk.head.write_raw(kind, version, body, moment)?;
         desk.head = next;
         let order = entry.order();
         if ms <= self.until_ms {
-            let told = Told { entry, beside: None };
+            let told = Told {
+                entry,
+                beside: None,
+            };
             match &mut desk.keeps {
                 Some(keeps) => keeps.push(told),
                 None => self.out.push((ms, told)),
@@ -154,7 +208,11 @@ impl Devices {
 
     /// What the device kept arrives in one go.
     pub fn come_back(&mut self, place: Place, ms: i64) {
-        let kept = self.desks.get_mut(place.index()).and_then(|d| d.keeps.take()).unwrap_or_default();
+        let kept = self
+            .desks
+            .get_mut(place.index())
+            .and_then(|d| d.keeps.take())
+            .unwrap_or_default();
         if ms <= self.until_ms {
             self.out.extend(kept.into_iter().map(|told| (ms, told)));
         }
@@ -177,7 +235,9 @@ impl Devices {
         let clocks: Vec<_> = online().map(|d| d.head.clock).collect();
         for desk in self.desks.iter_mut().filter(|d| d.keeps.is_none()) {
             let now_ms = desk.last_ms + MINUTE_MS;
-            desk.head.clock = clocks.iter().fold(desk.head.clock, |own, other| own.witness(*other, now_ms));
+            desk.head.clock = clocks
+                .iter()
+                .fold(desk.head.clock, |own, other| own.witness(*other, now_ms));
             desk.head.seen = self.told;
         }
         day.into_iter().map(|(_, told)| told).collect()

@@ -49,7 +49,9 @@ impl Story {
             // A digit too many or too few on the keypad.
             let factor = if self.chance.comes(0.5) { 0.1 } else { 2.0 };
             if let Some(Amount::Volume(volume)) = written.amount {
-                written.amount = Some(Amount::Volume(VolumeMl::new((volume.value() * factor).round())?));
+                written.amount = Some(Amount::Volume(VolumeMl::new(
+                    (volume.value() * factor).round(),
+                )?));
                 written.amount_confirmed = true;
             }
         } else if self.chance.comes(1.0 / 400.0)
@@ -66,10 +68,18 @@ impl Story {
         if self.devices.is_offline(work.phone) {
             // Nobody else sees it for a week, and then nobody looks.
         } else if wrong_clock {
-            self.slips.push(Slip { record, written, kind: SlipKind::Moved(work.began_ms) });
+            self.slips.push(Slip {
+                record,
+                written,
+                kind: SlipKind::Moved(work.began_ms),
+            });
         } else if written != work.right {
             let kind = SlipKind::Correct(work.right.clone());
-            self.slips.push(Slip { record, written, kind });
+            self.slips.push(Slip {
+                record,
+                written,
+                kind,
+            });
         }
     }
 
@@ -85,28 +95,52 @@ impl Story {
     }
 
     fn mend(&mut self, slip: Slip) -> Result<(), TaleError> {
-        let Slip { record, written, kind } = slip;
+        let Slip {
+            record,
+            written,
+            kind,
+        } = slip;
         let before = Fact::Collection(written);
         let ms = self.at(18 * 60);
         let when = When::now(ms, self.people.first().copied());
         let (place, fact, when) = match kind {
-            SlipKind::Correct(right) => {
-                (Place::Office, Fact::Correction(Correction::of(record, &before, Fact::Collection(right))), when)
-            }
+            SlipKind::Correct(right) => (
+                Place::Office,
+                Fact::Correction(Correction::of(record, &before, Fact::Collection(right))),
+                when,
+            ),
             SlipKind::Moved(began_ms) => {
                 let occurred_at = Some(self.devices.zone().stamp(began_ms)?);
-                let correction = Correction { occurred_at, ..Correction::of(record, &before, before.clone()) };
+                let correction = Correction {
+                    occurred_at,
+                    ..Correction::of(record, &before, before.clone())
+                };
                 (Place::Office, Fact::Correction(correction), when)
             }
-            SlipKind::Void(place, person) => (place, Fact::Void(Void::of(record, &before)), When::now(ms, person)),
+            SlipKind::Void(place, person) => (
+                place,
+                Fact::Void(Void::of(record, &before)),
+                When::now(ms, person),
+            ),
         };
         let order = self.devices.say(place, &fact, when, &mut self.chance)?;
         if let Fact::Void(void) = fact
             && self.chance.comes(0.1)
         {
             // Second thoughts: the undo is undone.
-            let target = Target { amendment: Some(order.id), ..void.target };
-            self.devices.say(place, &Fact::Void(Void { target, about: void.about }), when, &mut self.chance)?;
+            let target = Target {
+                amendment: Some(order.id),
+                ..void.target
+            };
+            self.devices.say(
+                place,
+                &Fact::Void(Void {
+                    target,
+                    about: void.about,
+                }),
+                when,
+                &mut self.chance,
+            )?;
         }
         Ok(())
     }
@@ -115,14 +149,26 @@ impl Story {
     fn stray_taps(&mut self) -> Result<(), TaleError> {
         let taps = self.count_of(1.0 / 250.0);
         for _ in 0..taps {
-            let Some(boar) = self.chance.one(&self.boars).map(|b| b.id) else { continue };
+            let Some(boar) = self.chance.one(&self.boars).map(|b| b.id) else {
+                continue;
+            };
             let mut stray = nothing(boar);
             stray.glove = Said::ByDefault(Glove::Vinyl);
             let (phone, person) = (Place::Phone(0), self.somebody());
             let ms = self.at(13 * 60 + 20);
-            let record = self.devices.say(phone, &Fact::Collection(stray.clone()), When::now(ms, person), &mut self.chance)?;
+            let record = self.devices.say(
+                phone,
+                &Fact::Collection(stray.clone()),
+                When::now(ms, person),
+                &mut self.chance,
+            )?;
             let void = Fact::Void(Void::of(record, &Fact::Collection(stray)));
-            self.devices.say(phone, &void, When::now(ms + 40_000, person), &mut self.chance)?;
+            self.devices.say(
+                phone,
+                &void,
+                When::now(ms + 40_000, person),
+                &mut self.chance,
+            )?;
         }
         Ok(())
     }
@@ -132,19 +178,41 @@ impl Story {
         let (_, left) = self.place_in_story();
         let doubles = self.count_of(1.0 / 170.0) + i64::from(left == 2);
         for _ in 0..doubles {
-            let today = self.boars.iter().filter(|b| b.last == Some(self.day)).map(|b| b.id).collect::<Vec<_>>();
-            let Some(boar) = self.chance.one(&today).copied() else { continue };
+            let today = self
+                .boars
+                .iter()
+                .filter(|b| b.last == Some(self.day))
+                .map(|b| b.id)
+                .collect::<Vec<_>>();
+            let Some(boar) = self.chance.one(&today).copied() else {
+                continue;
+            };
             let mut again = nothing(boar);
             again.outcome = Outcome::Collected;
-            again.amount = Some(Amount::Volume(VolumeMl::new(self.chance.between(150.0, 300.0).round())?));
+            again.amount = Some(Amount::Volume(VolumeMl::new(
+                self.chance.between(150.0, 300.0).round(),
+            )?));
             let phone = Place::Phone(self.devices.phones() - 1);
             let happened_ms = Some(self.at(6 * 60 + 20));
-            let when = When { ms: self.at(13 * 60 + 30), happened_ms, person: self.people.get(1).copied() };
-            let record = self.devices.say(phone, &Fact::Collection(again.clone()), when, &mut self.chance)?;
+            let when = When {
+                ms: self.at(13 * 60 + 30),
+                happened_ms,
+                person: self.people.get(1).copied(),
+            };
+            let record = self.devices.say(
+                phone,
+                &Fact::Collection(again.clone()),
+                when,
+                &mut self.chance,
+            )?;
             // An offline phone's record is not seen by anybody else that evening.
             if left > 3 && self.chance.comes(0.5) && !self.devices.is_offline(phone) {
                 let kind = SlipKind::Void(Place::Office, self.people.first().copied());
-                self.slips.push(Slip { record, written: again, kind });
+                self.slips.push(Slip {
+                    record,
+                    written: again,
+                    kind,
+                });
             }
         }
         Ok(())
@@ -155,9 +223,13 @@ impl Story {
             let boar = self.chance.one(&self.boars).map(|b| b.id);
             let words = self.chance.one(&WORDS).copied();
             if let (Some(boar), Some(words)) = (boar, words) {
-                let note = Note { about: Subject::Boar(boar), text: Remark::parse(words)? };
+                let note = Note {
+                    about: Subject::Boar(boar),
+                    text: Remark::parse(words)?,
+                };
                 let when = When::now(self.at(13 * 60 + 40), self.somebody());
-                self.devices.say(Place::Phone(0), &Fact::Note(note), when, &mut self.chance)?;
+                self.devices
+                    .say(Place::Phone(0), &Fact::Note(note), when, &mut self.chance)?;
             }
         }
         Ok(())
@@ -171,14 +243,23 @@ impl Story {
         }
         let body = format!("{{\"litres\":{}}}", self.chance.whole(900, 1_400));
         let when = When::now(self.at(17 * 60), None);
-        self.devices.write(Place::Laboratory, ("water_meter", 3, body), when, &mut self.chance)?;
+        self.devices.write(
+            Place::Laboratory,
+            ("water_meter", 3, body),
+            when,
+            &mut self.chance,
+        )?;
         Ok(())
     }
 
     /// How many of something that befalls each boar with that probability a day.
     fn count_of(&mut self, probability: f64) -> i64 {
         let boars = self.boars.len();
-        (0..boars).filter(|_| self.chance.comes(probability)).count().try_into().unwrap_or(0)
+        (0..boars)
+            .filter(|_| self.chance.comes(probability))
+            .count()
+            .try_into()
+            .unwrap_or(0)
     }
 }
 

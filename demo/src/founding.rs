@@ -19,8 +19,10 @@ const FARM: &str = "Altozar";
 /// Its people: single names, made up.
 const PEOPLE: [&str; 5] = ["Amaro", "Nilda", "Teyo", "Brisa", "Oviel"];
 /// Names of some boars.
-const NAMES: [&str; 12] =
-    ["Roble", "Trueno", "Olmo", "Pardo", "Fresno", "Cobre", "Lince", "Bruma", "Tizón", "Acebo", "Rayo", "Cierzo"];
+const NAMES: [&str; 12] = [
+    "Roble", "Trueno", "Olmo", "Pardo", "Fresno", "Cobre", "Lince", "Bruma", "Tizón", "Acebo",
+    "Rayo", "Cierzo",
+];
 /// What a handler should know of some of them.
 const MINDS: [&str; 5] = [
     "Bites when hurried: let him look round first.",
@@ -32,14 +34,29 @@ const MINDS: [&str; 5] = [
 
 impl Story {
     pub(crate) fn found(&mut self) -> Result<(), TaleError> {
-        let farm = Farm { name: Label::parse(FARM)?, zone: self.devices.zone().clone(), origin: None, invented: true };
+        let farm = Farm {
+            name: Label::parse(FARM)?,
+            zone: self.devices.zone().clone(),
+            origin: None,
+            invented: true,
+        };
         self.office(&Fact::Farm(farm))?;
         for name in PEOPLE {
             let when = When::now(self.devices.born_ms(), None);
-            let id = self.devices.say_named(&Fact::Person(Person::default()), when, name, &mut self.chance)?;
+            let id = self.devices.say_named(
+                &Fact::Person(Person::default()),
+                when,
+                name,
+                &mut self.chance,
+            )?;
             self.people.push(id.as_person());
         }
-        let standard = Standard { sperm_poor_in: true, antibiotic: Some(true), keeps_days: 5, ..Standard::default() };
+        let standard = Standard {
+            sperm_poor_in: true,
+            antibiotic: Some(true),
+            keeps_days: 5,
+            ..Standard::default()
+        };
         self.standard = Some(self.office(&Fact::Standard(standard))?);
         self.isolation = Some(self.pen("Q1")?);
         for place in 0..self.plan.boars {
@@ -56,13 +73,23 @@ impl Story {
     }
 
     /// Writes something down in the office at the beginning of the story, or this morning.
-    pub(crate) fn office(&mut self, fact: &Fact) -> Result<pentally_domain::id::EntryId, TaleError> {
+    pub(crate) fn office(
+        &mut self,
+        fact: &Fact,
+    ) -> Result<pentally_domain::id::EntryId, TaleError> {
         let ms = self.devices.born_ms().max(self.at(5 * 60 + 30));
-        Ok(self.devices.say(Place::Office, fact, When::now(ms, None), &mut self.chance)?.id)
+        Ok(self
+            .devices
+            .say(Place::Office, fact, When::now(ms, None), &mut self.chance)?
+            .id)
     }
 
     fn pen(&mut self, name: &str) -> Result<PenId, TaleError> {
-        let pen = self.office(&Fact::Pen(Pen { name: Label::parse(name)? }))?.as_pen();
+        let pen = self
+            .office(&Fact::Pen(Pen {
+                name: Label::parse(name)?,
+            }))?
+            .as_pen();
         if let Some(code) = self.code() {
             self.office(&Fact::PenTag(PenTag { pen, code }))?;
         }
@@ -79,7 +106,14 @@ impl Story {
     /// Writes down a boar of that age in a pen.
     pub(crate) fn introduce(&mut self, pen: PenId, age_days: u64) -> Result<Boar, TaleError> {
         let nobody = BoarId::from_uuid(uuid::Uuid::nil());
-        let mut boar = Boar::new(nobody, self.next_boar, pen, self.day, age_days, &mut self.chance);
+        let mut boar = Boar::new(
+            nobody,
+            self.next_boar,
+            pen,
+            self.day,
+            age_days,
+            &mut self.chance,
+        );
         self.next_boar += 1;
         let before = if age_days < 255 {
             boar.learnt = Some(0);
@@ -92,19 +126,35 @@ impl Story {
         };
         let particulars = self.particulars(&boar, before)?;
         boar.id = self.office(&Fact::Boar(particulars))?.as_boar();
-        self.office(&Fact::Move(Move { boar: boar.id, from: None, to: Some(pen), gone: false }))?;
+        self.office(&Fact::Move(Move {
+            boar: boar.id,
+            from: None,
+            to: Some(pen),
+            gone: false,
+        }))?;
         Ok(boar)
     }
 
     fn particulars(&mut self, boar: &Boar, before: Before) -> Result<Particulars, TaleError> {
-        let name = if self.chance.comes(0.3) { self.chance.one(&NAMES).copied() } else { None };
-        let mind = if self.chance.comes(0.2) { self.chance.one(&MINDS).copied() } else { None };
+        let name = if self.chance.comes(0.3) {
+            self.chance.one(&NAMES).copied()
+        } else {
+            None
+        };
+        let mind = if self.chance.comes(0.2) {
+            self.chance.one(&MINDS).copied()
+        } else {
+            None
+        };
         Ok(Particulars {
             number: Label::parse(&boar.number.to_string())?,
             name: name.map(Label::parse).transpose()?,
             born: Some(boar.born),
             line: Some(Label::parse(boar.line_name())?),
-            ear: Some(Label::parse(&format!("E{}", self.chance.whole(1_000, 9_999)))?),
+            ear: Some(Label::parse(&format!(
+                "E{}",
+                self.chance.whole(1_000, 9_999)
+            ))?),
             before,
             mind: mind.map(Remark::parse).transpose()?,
         })
@@ -115,8 +165,19 @@ impl Story {
         let number = Label::parse(&self.next_sow.to_string())?;
         self.next_sow += 1;
         let id = self.office(&Fact::Sow(Sow { number, gilt }))?.as_sow();
-        let heat = self.day + Days::new(self.chance.whole(2, if gilt { 21 } else { 145 }).cast_unsigned());
-        Ok(Mother { id, gilt, heat, served: 0, litters: self.chance.whole(0, 5) })
+        let heat = self.day
+            + Days::new(
+                self.chance
+                    .whole(2, if gilt { 21 } else { 145 })
+                    .cast_unsigned(),
+            );
+        Ok(Mother {
+            id,
+            gilt,
+            heat,
+            served: 0,
+            litters: self.chance.whole(0, 5),
+        })
     }
 }
 

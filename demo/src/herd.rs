@@ -38,27 +38,51 @@ impl Story {
         if self.day + Days::new(ISOLATION_DAYS) != leaves {
             return Ok(());
         }
-        let Some(pen) = self.isolation else { return Ok(()) };
+        let Some(pen) = self.isolation else {
+            return Ok(());
+        };
         let age = self.chance.whole(190, 225).cast_unsigned();
         let mut boar = self.introduce(pen, age)?;
         let free_on = leaves;
         let until = Some(free_on - Days::new(1));
-        self.office(&Fact::OffCollection(OffCollection { boar: boar.id, reason: OffReason::Isolation, until }))?;
+        self.office(&Fact::OffCollection(OffCollection {
+            boar: boar.id,
+            reason: OffReason::Isolation,
+            until,
+        }))?;
         boar.off = until;
-        self.coming.push(Coming { boar, instead_of: self.boars[index].id, free_on });
+        self.coming.push(Coming {
+            boar,
+            instead_of: self.boars[index].id,
+            free_on,
+        });
         Ok(())
     }
 
     /// Who leaves makes room for who comes.
     fn let_in(&mut self) -> Result<(), TaleError> {
-        let (now, later) = std::mem::take(&mut self.coming).into_iter().partition(|c: &Coming| c.free_on <= self.day);
+        let (now, later) = std::mem::take(&mut self.coming)
+            .into_iter()
+            .partition(|c: &Coming| c.free_on <= self.day);
         self.coming = later;
         for mut coming in now {
-            let Some(index) = self.boars.iter().position(|b| b.id == coming.instead_of) else { continue };
+            let Some(index) = self.boars.iter().position(|b| b.id == coming.instead_of) else {
+                continue;
+            };
             let pen = self.boars[index].pen;
-            self.office(&Fact::Move(Move { boar: coming.instead_of, from: Some(pen), to: None, gone: true }))?;
+            self.office(&Fact::Move(Move {
+                boar: coming.instead_of,
+                from: Some(pen),
+                to: None,
+                gone: true,
+            }))?;
             let from = Some(coming.boar.pen);
-            self.office(&Fact::Move(Move { boar: coming.boar.id, from, to: Some(pen), gone: false }))?;
+            self.office(&Fact::Move(Move {
+                boar: coming.boar.id,
+                from,
+                to: Some(pen),
+                gone: false,
+            }))?;
             coming.boar.pen = pen;
             coming.boar.next = coming.boar.next.max(self.day + Days::new(2));
             self.boars[index] = coming.boar;
@@ -73,7 +97,12 @@ impl Story {
         }
         if self.chance.comes(1.0 / 700.0) {
             self.boars[index].fever = Some(self.day);
-            self.put_off(index, OffReason::Fever, 10, "40.6 °C, off his feed. Veterinarian informed.")
+            self.put_off(
+                index,
+                OffReason::Fever,
+                10,
+                "40.6 °C, off his feed. Veterinarian informed.",
+            )
         } else if self.chance.comes(1.0 / 500.0) {
             let days = self.chance.whole(4, 12).cast_unsigned();
             self.put_off(index, OffReason::Lame, days, "Cojea de la mano derecha.")
@@ -83,26 +112,50 @@ impl Story {
     }
 
     /// Takes a boar off collection with a note.
-    pub(crate) fn put_off(&mut self, index: usize, reason: OffReason, days: u64, words: &str) -> Result<(), TaleError> {
+    pub(crate) fn put_off(
+        &mut self,
+        index: usize,
+        reason: OffReason,
+        days: u64,
+        words: &str,
+    ) -> Result<(), TaleError> {
         let boar = self.boars[index].id;
         let until = Some(self.day + Days::new(days));
         let when = When::now(self.at(6 * 60), self.somebody());
         let phone = Place::Phone(0);
-        self.devices.say(phone, &Fact::OffCollection(OffCollection { boar, reason, until }), when, &mut self.chance)?;
-        let note = Note { about: Subject::Boar(boar), text: Remark::parse(words)? };
-        self.devices.say(phone, &Fact::Note(note), when, &mut self.chance)?;
+        self.devices.say(
+            phone,
+            &Fact::OffCollection(OffCollection {
+                boar,
+                reason,
+                until,
+            }),
+            when,
+            &mut self.chance,
+        )?;
+        let note = Note {
+            about: Subject::Boar(boar),
+            text: Remark::parse(words)?,
+        };
+        self.devices
+            .say(phone, &Fact::Note(note), when, &mut self.chance)?;
         self.boars[index].off = until;
         Ok(())
     }
 
     /// Some are put back a day early by a person, the others when their time is over.
     fn perhaps_back(&mut self, index: usize) -> Result<(), TaleError> {
-        let Some(off) = self.boars[index].off else { return Ok(()) };
+        let Some(off) = self.boars[index].off else {
+            return Ok(());
+        };
         let early = self.day == off && self.chance.comes(0.4);
         if early {
-            let fact = Fact::OnCollection(OnCollection { boar: self.boars[index].id });
+            let fact = Fact::OnCollection(OnCollection {
+                boar: self.boars[index].id,
+            });
             let when = When::now(self.at(6 * 60), self.somebody());
-            self.devices.say(Place::Phone(0), &fact, when, &mut self.chance)?;
+            self.devices
+                .say(Place::Phone(0), &fact, when, &mut self.chance)?;
         }
         if early || self.day > off {
             self.boars[index].off = None;

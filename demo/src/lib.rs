@@ -90,12 +90,26 @@ impl Plan {
         const FROM_1990: i64 = 631_152_000_000;
         const TO_2090: i64 = 3_786_912_000_000;
         let within = |field, read: i64, low, high| {
-            if (low..=high).contains(&read) { Ok(()) } else { Err(PlanError { field, read, low, high }) }
+            if (low..=high).contains(&read) {
+                Ok(())
+            } else {
+                Err(PlanError {
+                    field,
+                    read,
+                    low,
+                    high,
+                })
+            }
         };
         within("boars", boars.into(), 1, BOARS_MAX.into())?;
         within("years", years.into(), 1, YEARS_MAX.into())?;
         within("until_ms", until_ms, FROM_1990, TO_2090)?;
-        Ok(Self { seed, boars, years, until_ms })
+        Ok(Self {
+            seed,
+            boars,
+            years,
+            until_ms,
+        })
     }
 
     /// The story for looking around: 24 boars over two years up to now.

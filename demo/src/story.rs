@@ -88,7 +88,10 @@ impl Story {
 
     /// Days since the story began, and days until it ends.
     pub(crate) fn place_in_story(&self) -> (i64, i64) {
-        ((self.day - self.first).num_days(), (self.last - self.day).num_days())
+        (
+            (self.day - self.first).num_days(),
+            (self.last - self.day).num_days(),
+        )
     }
 
     fn tell_day(&mut self) -> Result<(), TaleError> {

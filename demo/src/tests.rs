@@ -14,11 +14,15 @@ use std::collections::{BTreeMap, BTreeSet};
 const NOW_MS: i64 = 1_781_684_400_000;
 
 fn story(seed: u64, boars: u32, years: u32) -> Vec<Entry> {
-    entries(Plan::new(seed, boars, years, NOW_MS).unwrap()).map(Result::unwrap).collect()
+    entries(Plan::new(seed, boars, years, NOW_MS).unwrap())
+        .map(Result::unwrap)
+        .collect()
 }
 
 fn facts(entries: &[Entry]) -> Vec<(&Entry, Fact)> {
-    let read = entries.iter().filter_map(|e| Some((e, Fact::of(e.envelope()).expect("every body reads")?)));
+    let read = entries
+        .iter()
+        .filter_map(|e| Some((e, Fact::of(e.envelope()).expect("every body reads")?)));
     read.collect()
 }
 
@@ -51,14 +55,23 @@ fn each_device_tells_a_thread_without_a_gap() {
 fn nothing_is_told_from_after_the_end() {
     let all = story(1, 24, 2);
     assert!(all.iter().all(|e| e.envelope().recorded_at.ms() <= NOW_MS));
-    let last_day = all.iter().filter(|e| e.envelope().recorded_at.ms() > NOW_MS - 6 * HOUR_MS).count();
-    assert!(last_day > 3, "work goes on while somebody looks: {last_day}");
+    let last_day = all
+        .iter()
+        .filter(|e| e.envelope().recorded_at.ms() > NOW_MS - 6 * HOUR_MS)
+        .count();
+    assert!(
+        last_day > 3,
+        "work goes on while somebody looks: {last_day}"
+    );
 }
 
 #[test]
 fn nearly_in_the_order_of_time_but_for_the_phone_that_was_away() {
     let all = story(1, 24, 2);
-    let late = all.windows(2).filter(|w| w[1].envelope().recorded_at.ms() < w[0].envelope().recorded_at.ms()).count();
+    let late = all
+        .windows(2)
+        .filter(|w| w[1].envelope().recorded_at.ms() < w[0].envelope().recorded_at.ms())
+        .count();
     assert!(late > 0 && late * 50 < all.len(), "{late} of {}", all.len());
 }
 
@@ -71,13 +84,22 @@ fn everything_that_can_go_wrong_in_a_barn_went_wrong() {
             assert!(count(&facts, *kind) > 0, "{}", kind.name());
         }
     }
-    let unknown = all.iter().filter(|e| Kind::named(&e.envelope().kind).is_none()).count();
+    let unknown = all
+        .iter()
+        .filter(|e| Kind::named(&e.envelope().kind).is_none())
+        .count();
     assert!(unknown > 0, "a newer version wrote something");
-    let latex = facts.iter().filter(|(_, f)| matches!(f, Fact::Collection(c) if c.glove.value() == Some(&Glove::Latex)));
+    let latex = facts.iter().filter(
+        |(_, f)| matches!(f, Fact::Collection(c) if c.glove.value() == Some(&Glove::Latex)),
+    );
     assert!(latex.count() >= 1);
-    let wrong_clock = all.iter().filter(|e| e.envelope().clock.ms - e.envelope().recorded_at.ms() > 300 * DAY_MS);
+    let wrong_clock = all
+        .iter()
+        .filter(|e| e.envelope().clock.ms - e.envelope().recorded_at.ms() > 300 * DAY_MS);
     assert!(wrong_clock.count() >= 1, "a phone whose clock restarted");
-    let undone = facts.iter().filter(|(_, f)| matches!(f, Fact::Void(v) if v.target.amendment.is_some()));
+    let undone = facts
+        .iter()
+        .filter(|(_, f)| matches!(f, Fact::Void(v) if v.target.amendment.is_some()));
     assert!(undone.count() >= 1, "an undo that was undone");
 }
 
@@ -87,22 +109,41 @@ fn figures_lie_in_the_printed_ranges_and_sag_after_the_heat() {
     let facts = facts(&all);
     let volumes: Vec<f64> = facts
         .iter()
-        .filter_map(|(_, f)| if let Fact::Collection(c) = f { c.volume().map(|v| v.value()) } else { None })
+        .filter_map(|(_, f)| {
+            if let Fact::Collection(c) = f {
+                c.volume().map(|v| v.value())
+            } else {
+                None
+            }
+        })
         .collect();
     let mean = volumes.iter().sum::<f64>() / volumes.len() as f64;
-    assert!((150.0..260.0).contains(&mean), "usual in practice about 200 mL: {mean}");
+    assert!(
+        (150.0..260.0).contains(&mean),
+        "usual in practice about 200 mL: {mean}"
+    );
     let mut by_month: BTreeMap<i64, Vec<f64>> = BTreeMap::new();
     for (entry, fact) in &facts {
         if let Fact::Evaluation(e) = fact
             && let Some(motile) = e.motile
         {
-            let month = entry.envelope().recorded_at.to_string()[5..7].parse().unwrap();
-            by_month.entry(month).or_default().push(motile.percent.value());
+            let month = entry.envelope().recorded_at.to_string()[5..7]
+                .parse()
+                .unwrap();
+            by_month
+                .entry(month)
+                .or_default()
+                .push(motile.percent.value());
         }
     }
     let mean = |month| by_month[&month].iter().sum::<f64>() / by_month[&month].len() as f64;
     assert!((80.0..90.0).contains(&mean(3)), "March: {}", mean(3));
-    assert!(mean(8) < mean(3) - 4.0, "August: {} March: {}", mean(8), mean(3));
+    assert!(
+        mean(8) < mean(3) - 4.0,
+        "August: {} March: {}",
+        mean(8),
+        mean(3)
+    );
 }
 
 #[test]
@@ -114,13 +155,29 @@ fn today_has_boars_who_may_and_boars_who_rest() {
         beside.into_iter().for_each(|b| barn.put_beside(b));
     }
     let zone = barn.zone_at(NOW_MS);
-    let answers: Vec<_> =
-        barn.boars().iter().map(|b| standing(b, &barn.standard().standard, &zone, NOW_MS).answer).collect();
+    let answers: Vec<_> = barn
+        .boars()
+        .iter()
+        .map(|b| standing(b, &barn.standard().standard, &zone, NOW_MS).answer)
+        .collect();
     let here = answers.iter().filter(|a| **a != Answer::Gone).count();
-    assert!((24..=27).contains(&here), "{here} boars stand here, those in isolation included");
+    assert!(
+        (24..=27).contains(&here),
+        "{here} boars stand here, those in isolation included"
+    );
     assert!(answers.contains(&Answer::Yes), "{answers:?}");
-    assert!(answers.iter().filter(|a| matches!(a, Answer::Rests(_))).count() > 6, "{answers:?}");
-    let unknown = answers.iter().filter(|a| matches!(a, Answer::Unknown(_))).count();
+    assert!(
+        answers
+            .iter()
+            .filter(|a| matches!(a, Answer::Rests(_)))
+            .count()
+            > 6,
+        "{answers:?}"
+    );
+    let unknown = answers
+        .iter()
+        .filter(|a| matches!(a, Answer::Unknown(_)))
+        .count();
     assert!(unknown * 5 < here, "{answers:?}");
     assert_eq!(barn.people().len(), 5);
     assert!(barn.people().iter().all(|(_, name)| name.is_some()));

@@ -46,7 +46,10 @@ pub fn shell() -> Option<Shell> {
 /// served as `/b/NAME`.
 pub fn name_of(role: &str) -> Option<&'static str> {
     let files = &MANIFEST.as_ref()?.files;
-    files.iter().find(|file| file.role == role).map(|file| file.name.as_str())
+    files
+        .iter()
+        .find(|file| file.role == role)
+        .map(|file| file.name.as_str())
 }
 
 /// Serves `/b/NAME`, `/sw.js` and `/app.webmanifest`: this binary's set, and the
@@ -54,8 +57,14 @@ pub fn name_of(role: &str) -> Option<&'static str> {
 pub fn router(kept: Kept) -> Router {
     Router::new()
         .route("/b/{name}", get(hashed))
-        .route("/sw.js", get(async |asked: HeaderMap| named("sw.js", &asked)))
-        .route("/app.webmanifest", get(async |asked: HeaderMap| named("app.webmanifest", &asked)))
+        .route(
+            "/sw.js",
+            get(async |asked: HeaderMap| named("sw.js", &asked)),
+        )
+        .route(
+            "/app.webmanifest",
+            get(async |asked: HeaderMap| named("app.webmanifest", &asked)),
+        )
         .with_state(Arc::new(kept))
 }
 
@@ -95,20 +104,33 @@ async fn hashed(
 ) -> Response {
     const FOR_EVER: &str = "public, max-age=31536000, immutable";
     let embedded = MANIFEST.iter().flat_map(|manifest| &manifest.files);
-    if embedded.filter(|file| file.is_hashed()).any(|file| file.name == name) {
-        return answer(&name, &asked, FOR_EVER, |twin| Files::get(twin).map(|file| file.data));
+    if embedded
+        .filter(|file| file.is_hashed())
+        .any(|file| file.name == name)
+    {
+        return answer(&name, &asked, FOR_EVER, |twin| {
+            Files::get(twin).map(|file| file.data)
+        });
     }
-    let Some(path) = kept.path_of(&name).map(FsPath::to_owned) else { return missing() };
+    let Some(path) = kept.path_of(&name).map(FsPath::to_owned) else {
+        return missing();
+    };
     let read = move || {
         answer(&name, &asked, FOR_EVER, |twin| {
-            std::fs::read(path.with_file_name(twin)).ok().map(Cow::Owned)
+            std::fs::read(path.with_file_name(twin))
+                .ok()
+                .map(Cow::Owned)
         })
     };
-    tokio::task::spawn_blocking(read).await.unwrap_or_else(|_| missing())
+    tokio::task::spawn_blocking(read)
+        .await
+        .unwrap_or_else(|_| missing())
 }
 
 fn named(name: &str, asked: &HeaderMap) -> Response {
-    answer(name, asked, "no-cache", |twin| Files::get(twin).map(|file| file.data))
+    answer(name, asked, "no-cache", |twin| {
+        Files::get(twin).map(|file| file.data)
+    })
 }
 
 /// The file in the best coding that the asker takes and that is no longer than
@@ -120,8 +142,12 @@ fn answer(
     caching: &'static str,
     read: impl Fn(&str) -> Option<Cow<'static, [u8]>>,
 ) -> Response {
-    let Some(plain) = read(name) else { return missing() };
-    let accepted = asked.get(header::ACCEPT_ENCODING).and_then(|value| value.to_str().ok());
+    let Some(plain) = read(name) else {
+        return missing();
+    };
+    let accepted = asked
+        .get(header::ACCEPT_ENCODING)
+        .and_then(|value| value.to_str().ok());
     let twin = Coding::best(accepted.unwrap_or_default()).and_then(|coding| {
         let data = read(&format!("{name}.{}", coding.ending()))?;
         (data.len() < plain.len()).then_some((coding, data))
@@ -129,17 +155,27 @@ fn answer(
     let (coding, data) = twin.map_or((None, plain), |(coding, data)| (Some(coding), data));
     let mut response = data.into_owned().into_response();
     let headers = response.headers_mut();
-    headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(content_type(name)));
+    headers.insert(
+        header::CONTENT_TYPE,
+        HeaderValue::from_static(content_type(name)),
+    );
     headers.insert(header::CACHE_CONTROL, HeaderValue::from_static(caching));
     headers.insert(header::VARY, HeaderValue::from_static("accept-encoding"));
     if let Some(coding) = coding {
-        headers.insert(header::CONTENT_ENCODING, HeaderValue::from_static(coding.name()));
+        headers.insert(
+            header::CONTENT_ENCODING,
+            HeaderValue::from_static(coding.name()),
+        );
     }
     response
 }
 
 fn missing() -> Response {
-    (StatusCode::NOT_FOUND, "This file belongs to no set that is kept here.\n").into_response()
+    (
+        StatusCode::NOT_FOUND,
+        "This file belongs to no set that is kept here.\n",
+    )
+        .into_response()
 }
 
 fn content_type(name: &str) -> &'static str {

@@ -35,7 +35,9 @@ pub enum CarryError {
     #[error("the file could not be read or written: {0}")]
     File(#[from] io::Error),
     /// A line longer than any entry.
-    #[error("line {line} is longer than {LINE_MAX_BYTES} bytes: this is no file of entries; nothing from it on was taken")]
+    #[error(
+        "line {line} is longer than {LINE_MAX_BYTES} bytes: this is no file of entries; nothing from it on was taken"
+    )]
     LongLine {
         /// Counted from 1.
         line: u64,
@@ -55,8 +57,16 @@ impl Counts {
 
 impl fmt::Display for Counts {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { stored, duplicates, conflicts, set_aside } = self;
-        write!(f, "{stored} stored, {duplicates} duplicate, {conflicts} in conflict, {set_aside} set aside")
+        let Self {
+            stored,
+            duplicates,
+            conflicts,
+            set_aside,
+        } = self;
+        write!(
+            f,
+            "{stored} stored, {duplicates} duplicate, {conflicts} in conflict, {set_aside} set aside"
+        )
     }
 }
 
@@ -70,8 +80,17 @@ pub fn import(store: &Store, file: &mut impl BufRead) -> Result<Counts, CarryErr
         if lines.is_empty() {
             return Ok(counts);
         }
-        settle_in(store, lines.iter().find_map(|line| Entry::from_line(line).ok()).as_ref())?;
-        store.take_lines(&lines, now_ms())?.iter().for_each(|fate| counts.add(fate));
+        settle_in(
+            store,
+            lines
+                .iter()
+                .find_map(|line| Entry::from_line(line).ok())
+                .as_ref(),
+        )?;
+        store
+            .take_lines(&lines, now_ms())?
+            .iter()
+            .for_each(|fate| counts.add(fate));
     }
 }
 
@@ -96,7 +115,10 @@ pub fn settle_in(store: &Store, entry: Option<&Entry>) -> Result<(), StoreError>
     match (store.standing()?.home, entry) {
         (Some(_), _) => Ok(()),
         (None, Some(entry)) => {
-            let home = Home { farm: entry.envelope().farm, barn: entry.envelope().barn };
+            let home = Home {
+                farm: entry.envelope().farm,
+                barn: entry.envelope().barn,
+            };
             store.adopt(home, birth()?)
         }
         (None, None) => Err(StoreError::NoFarm),

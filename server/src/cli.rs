@@ -1,19 +1,29 @@
 //! The command line: one line to standard error that says what to do, exit 0, 1 or 2.
 
+mod demo;
+
 use crate::carry::{CarryError, export, import};
 use crate::moment::birth;
+use crate::print::{PrintError, Wanted, all_tags};
 use crate::serve::{ServeError, serve};
 use crate::store::{BackupError, Finding, RestoreError, Store, StoreError};
-use clap::{Args, Parser, Subcommand};
+use crate::tags::Paper;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use pentally_app::words::Lang;
 use std::fs::{self, File};
-use std::io::{self, BufReader, BufWriter};
+use std::io::{self, BufReader, BufWriter, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// The log and the office of a boar barn, in one program.
 #[derive(Debug, Parser)]
-#[command(name = "pentally", version, about, args_conflicts_with_subcommands = true)]
+#[command(
+    name = "pentally",
+    version,
+    about,
+    args_conflicts_with_subcommands = true
+)]
 struct Words {
     #[command(subcommand)]
     verb: Option<Verb>,
@@ -43,6 +53,17 @@ enum Verb {
         #[command(flatten)]
         data: Data,
     },
+    /// Write the sheet of pen tags, to print at true size.
+    Tags {
+        /// The file to write; standard output without.
+        file: Option<PathBuf>,
+        #[command(flatten)]
+        sheet: SheetWords,
+        #[command(flatten)]
+        data: Data,
+    },
+    /// Write an invented barn's entries as JSON Lines: the same words, the same entries.
+    Demo(demo::Words),
     /// Bring a backup back into an empty data folder.
     Restore {
         /// The file to read.
@@ -58,6 +79,32 @@ struct Data {
     /// The data folder; the platform's usual one without.
     #[arg(long, value_name = "DIR", global = true)]
     data: Option<PathBuf>,
+}
+
+/// What the sheet looks like.
+#[derive(Debug, Args)]
+struct SheetWords {
+    /// a4 or letter.
+    #[arg(long, default_value = "a4")]
+    paper: PaperWord,
+    /// en or es.
+    #[arg(long, default_value = "en")]
+    lang: LangWord,
+    /// Where trial tags lead, until the farm has chosen its address.
+    #[arg(long, value_name = "ORIGIN", default_value = "http://localhost:8420")]
+    origin: String,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum PaperWord {
+    A4,
+    Letter,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum LangWord {
+    En,
+    Es,
 }
 
 /// How the barn is opened.
@@ -95,6 +142,12 @@ pub enum CliError {
     /// See [`RestoreError`].
     #[error(transparent)]
     Restore(#[from] RestoreError),
+    /// See [`PrintError`].
+    #[error(transparent)]
+    Print(#[from] PrintError),
+    /// See [`demo::DemoError`].
+    #[error(transparent)]
+    Demo(#[from] demo::DemoError),
     /// See [`Finding`].
     #[error(transparent)]
     Check(#[from] Finding),
@@ -144,14 +197,23 @@ impl Verb {
                 written.map(|_| ()).or_else(closed_early)
             }
             Self::Check(data) => check(&data.store()?),
+            Self::Tags { file, sheet, data } => tags(&data.store()?, file.as_deref(), sheet),
+            Self::Demo(words) => Ok(words.run()?),
             Self::Backup { file, data } => {
-                let header = data.store()?.backup(&file, birth().map_err(StoreError::from)?)?;
+                let header = data
+                    .store()?
+                    .backup(&file, birth().map_err(StoreError::from)?)?;
                 println!("{} entries backed up and read back.", header.n);
                 Ok(())
             }
             Self::Restore { file, data } => {
-                let header = data.store()?.restore(&file, birth().map_err(StoreError::from)?)?;
-                println!("{} entries restored. Phones will send again what the backup does not have.", header.n);
+                let header = data
+                    .store()?
+                    .restore(&file, birth().map_err(StoreError::from)?)?;
+                println!(
+                    "{} entries restored. Phones will send again what the backup does not have.",
+                    header.n
+                );
                 Ok(())
             }
         }
@@ -160,14 +222,27 @@ impl Verb {
 
 impl Data {
     fn folder(&self) -> Result<PathBuf, CliError> {
-        let usual = || directories::ProjectDirs::from("", "", "pentally").map(|dirs| dirs.data_dir().to_owned());
-        let folder = self.data.clone().or_else(usual).ok_or(CliError::NoDataFolder)?;
-        fs::create_dir_all(&folder).map_err(|source| CliError::File { place: folder.clone(), source })?;
+        let usual = || {
+            directories::ProjectDirs::from("", "", "pentally")
+                .map(|dirs| dirs.data_dir().to_owned())
+        };
+        let folder = self
+            .data
+            .clone()
+            .or_else(usual)
+            .ok_or(CliError::NoDataFolder)?;
+        fs::create_dir_all(&folder).map_err(|source| CliError::File {
+            place: folder.clone(),
+            source,
+        })?;
         Ok(folder)
     }
 
     fn store(&self) -> Result<Store, CliError> {
-        Ok(Store::open(&self.folder()?.join("barn.redb"), birth().map_err(StoreError::from)?)?)
+        Ok(Store::open(
+            &self.folder()?.join("barn.redb"),
+            birth().map_err(StoreError::from)?,
+        )?)
     }
 }
 
@@ -175,7 +250,10 @@ fn import_file(store: &Store, file: &Path) -> Result<(), CliError> {
     let counts = if file == Path::new("-") {
         import(store, &mut io::stdin().lock())?
     } else {
-        let opened = File::open(file).map_err(|source| CliError::File { place: file.to_owned(), source })?;
+        let opened = File::open(file).map_err(|source| CliError::File {
+            place: file.to_owned(),
+            source,
+        })?;
         import(store, &mut BufReader::new(opened))?
     };
     println!("{counts}");
@@ -184,11 +262,46 @@ fn import_file(store: &Store, file: &Path) -> Result<(), CliError> {
 
 fn check(store: &Store) -> Result<(), CliError> {
     let checked = store.check()?;
-    println!("{} entries and {} ledgers agree.", checked.entries, checked.ledgers);
+    println!(
+        "{} entries and {} ledgers agree.",
+        checked.entries, checked.ledgers
+    );
     if checked.alarms > 0 {
-        println!("{} entries raised an alarm when they came; GET /api/v1/aside lists them.", checked.alarms);
+        println!(
+            "{} entries raised an alarm when they came; GET /api/v1/aside lists them.",
+            checked.alarms
+        );
     }
     Ok(())
+}
+
+fn tags(store: &Store, file: Option<&Path>, words: SheetWords) -> Result<(), CliError> {
+    let paper = match words.paper {
+        PaperWord::A4 => Paper::A4,
+        PaperWord::Letter => Paper::Letter,
+    };
+    let lang = match words.lang {
+        LangWord::En => Lang::En,
+        LangWord::Es => Lang::Es,
+    };
+    let page = all_tags(
+        store,
+        &Wanted {
+            paper,
+            lang,
+            reached_at: words.origin,
+        },
+    )?;
+    match file {
+        Some(place) => fs::write(place, page).map_err(|source| CliError::File {
+            place: place.to_owned(),
+            source,
+        }),
+        None => io::stdout()
+            .write_all(page.as_bytes())
+            .map_err(CarryError::from)
+            .or_else(closed_early),
+    }
 }
 
 /// Whoever reads the export may have seen enough.

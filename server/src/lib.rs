@@ -8,6 +8,7 @@ pub mod import;
 pub mod invented;
 pub mod moment;
 pub mod paint;
+pub mod print;
 pub mod serve;
 pub mod store;
 pub mod tags;

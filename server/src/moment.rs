@@ -6,7 +6,9 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 /// Milliseconds since 1970, UTC.
 pub fn now_ms() -> i64 {
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+    let since = SystemTime::now()
+        .duration_since(UNIX_EPOCH)
+        .unwrap_or_default();
     i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
 }
 
@@ -19,5 +21,8 @@ pub fn random() -> io::Result<[u8; 10]> {
 
 /// What a new store or a new device is born with.
 pub fn birth() -> io::Result<Birth> {
-    Ok(Birth { now_ms: now_ms(), random: random()? })
+    Ok(Birth {
+        now_ms: now_ms(),
+        random: random()?,
+    })
 }

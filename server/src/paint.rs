@@ -31,7 +31,9 @@ pub async fn page(house: House, request: Request) -> Result<Response, Problem> {
     let path = request.uri().path().to_owned();
     let barn = house.with_store(move |store| barn_of(store, &path)).await?;
     let lang = language(request.headers());
-    let Some(shell) = bundle::shell() else { return Ok(without_bundle()) };
+    let Some(shell) = bundle::shell() else {
+        return Ok(without_bundle());
+    };
     let drawings = bundle::name_of("drawings").map(|name| format!("/b/{name}"));
     let now_ms = moment::now_ms();
     let context = move || {
@@ -45,12 +47,19 @@ pub async fn page(house: House, request: Request) -> Result<Response, Problem> {
     let _ = any_spawner::Executor::init_tokio();
     let render = leptos_axum::render_app_async_with_context(context, || view! { <App/> });
     let painted = render(request).await.into_body();
-    let painted = http_body_util::Limited::new(painted, PAINT_MAX_BYTES).collect().await;
+    let painted = http_body_util::Limited::new(painted, PAINT_MAX_BYTES)
+        .collect()
+        .await;
     // A page that could not be painted is an empty shell: the app fills it all the same.
     let painted = painted.map(|body| body.to_bytes()).unwrap_or_default();
-    let before = shell.before.replacen("lang=\"en\"", &format!("lang=\"{}\"", lang.tag()), 1);
+    let before = shell
+        .before
+        .replacen("lang=\"en\"", &format!("lang=\"{}\"", lang.tag()), 1);
     let body = [before.as_bytes(), &painted, shell.after.as_bytes()].concat();
-    let kind = (header::CONTENT_TYPE, HeaderValue::from_static("text/html; charset=utf-8"));
+    let kind = (
+        header::CONTENT_TYPE,
+        HeaderValue::from_static("text/html; charset=utf-8"),
+    );
     // What is painted is of this moment; the offline copy is the worker's shell, not this.
     let caching = (header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
     Ok(([kind, caching], Body::from(body)).into_response())
@@ -62,7 +71,9 @@ fn without_bundle() -> Response {
 }
 
 fn language(headers: &HeaderMap) -> Lang {
-    let asked = headers.get(header::ACCEPT_LANGUAGE).and_then(|v| v.to_str().ok());
+    let asked = headers
+        .get(header::ACCEPT_LANGUAGE)
+        .and_then(|v| v.to_str().ok());
     asked.and_then(Lang::preferred).unwrap_or_default()
 }
 
@@ -72,8 +83,14 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
     let subjects = match parts[..] {
         ["boar", id, ..] => BoarId::parse(id).ok().map(|id| vec![Subject::Boar(id)]),
         ["sow", id] => SowId::parse(id).ok().map(|id| vec![Subject::Sow(id)]),
-        ["T" | "t", code] => Code::parse(code).ok().map(|code| of_code(store, code)).transpose()?,
-        ["scan" | "bad-moment" | "more" | "standard" | "people" | "import" | "backup" | "aside" | "log"] => Some(vec![]),
+        ["T" | "t", code] => Code::parse(code)
+            .ok()
+            .map(|code| of_code(store, code))
+            .transpose()?,
+        [
+            "scan" | "bad-moment" | "more" | "standard" | "people" | "import" | "backup" | "aside"
+            | "log",
+        ] => Some(vec![]),
         _ => None,
     };
     match subjects {
@@ -83,17 +100,43 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
 }
 
 fn of_code(store: &Store, code: Code) -> Result<Vec<Subject>, StoreError> {
-    Ok(store.of_code(code)?.into_iter().map(|(subject, _)| subject).collect())
+    Ok(store
+        .of_code(code)?
+        .into_iter()
+        .map(|(subject, _)| subject)
+        .collect())
 }
 
 /// Adds the boars of a pen, and the pen of a boar.
 fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreError> {
     let near = store.barn_for(&subjects)?;
-    let pens = |barn: &Barn| barn.boars().iter().filter_map(|b| b.pen()).map(Subject::Pen).collect::<Vec<_>>();
+    let pens = |barn: &Barn| {
+        barn.boars()
+            .iter()
+            .filter_map(|b| b.pen())
+            .map(Subject::Pen)
+            .collect::<Vec<_>>()
+    };
     let boars = |id: &PenId| near.pen(*id).map(|p| p.perhaps_in).unwrap_or_default();
     let mut all = subjects.clone();
-    all.extend(subjects.iter().filter_map(|s| if let Subject::Pen(id) = s { Some(boars(id)) } else { None }).flatten().map(Subject::Boar));
-    let barn = if all.len() == subjects.len() { near } else { store.barn_for(&all)? };
+    all.extend(
+        subjects
+            .iter()
+            .filter_map(|s| {
+                if let Subject::Pen(id) = s {
+                    Some(boars(id))
+                } else {
+                    None
+                }
+            })
+            .flatten()
+            .map(Subject::Boar),
+    );
+    let barn = if all.len() == subjects.len() {
+        near
+    } else {
+        store.barn_for(&all)?
+    };
     all.extend(pens(&barn));
     store.barn_for(&all)
 }

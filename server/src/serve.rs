@@ -42,30 +42,44 @@ pub enum ServeError {
 }
 
 /// Opens the barn and returns when it was asked to stop and the last request is answered.
-#[tokio::main]
-pub async fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeError> {
-    let listener = listen(words).await?;
+pub fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeError> {
     let kept = bundle::keep(&data)?;
-    let house = House::new(data.clone(), store);
-    if words.demo {
-        house.look_around(Some(Arc::new(invented::open(&data)?)));
-    }
-    println!("The barn is open on http://{}", shown(listener.local_addr()?));
+    let invented = words.demo.then(|| invented::open(&data)).transpose()?;
+    let house = House::new(data, store);
+    house.look_around(invented.map(Arc::new));
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .build()?;
+    runtime.block_on(open(words, house, kept))
+}
+
+async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), ServeError> {
+    let listener = listen(words).await?;
+    println!(
+        "The barn is open on http://{}",
+        shown(listener.local_addr()?)
+    );
     let service = router(house).merge(bundle::router(kept));
-    axum::serve(listener, service).with_graceful_shutdown(asked_to_stop()).await?;
+    axum::serve(listener, service)
+        .with_graceful_shutdown(asked_to_stop())
+        .await?;
     println!("The barn is closed.");
     Ok(())
 }
 
 async fn listen(words: &Serve) -> Result<TcpListener, ServeError> {
-    let Some(address) = words.listen else { return first_free().await };
+    let Some(address) = words.listen else {
+        return first_free().await;
+    };
     if !address.ip().is_loopback() && !words.anyone_on_the_network_may_read_and_write {
         return Err(ServeError::Unprotected { address });
     }
-    TcpListener::bind(address).await.map_err(|error| match error.kind() {
-        io::ErrorKind::AddrInUse => ServeError::Busy { address },
-        _ => error.into(),
-    })
+    TcpListener::bind(address)
+        .await
+        .map_err(|error| match error.kind() {
+            io::ErrorKind::AddrInUse => ServeError::Busy { address },
+            _ => error.into(),
+        })
 }
 
 /// The barn's own port, or the next that nobody else holds.
@@ -82,12 +96,18 @@ async fn first_free() -> Result<TcpListener, ServeError> {
             Err(error) => return Err(error.into()),
         }
     }
-    Err(ServeError::Busy { address: (Ipv4Addr::LOCALHOST, PORT).into() })
+    Err(ServeError::Busy {
+        address: (Ipv4Addr::LOCALHOST, PORT).into(),
+    })
 }
 
 /// Browsers trust `localhost` as they trust https; they do not trust every spelling of it.
 fn shown(address: SocketAddr) -> String {
-    if address.ip().is_loopback() { format!("localhost:{}", address.port()) } else { address.to_string() }
+    if address.ip().is_loopback() {
+        format!("localhost:{}", address.port())
+    } else {
+        address.to_string()
+    }
 }
 
 async fn asked_to_stop() {

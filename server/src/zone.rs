@@ -20,18 +20,37 @@ pub struct ZoneError {
 
 /// The zone of an IANA name, with the changes of its clock from 2000 to 2060.
 pub fn named(name: &str) -> Result<Zone, ZoneError> {
-    let error = || ZoneError { read: name.chars().take(60).collect() };
-    let zone = TimeZoneDatabase::bundled().get(name.trim()).map_err(|_| error())?;
+    let error = || ZoneError {
+        read: name.chars().take(60).collect(),
+    };
+    let zone = TimeZoneDatabase::bundled()
+        .get(name.trim())
+        .map_err(|_| error())?;
     let from = Timestamp::from_millisecond(FROM_MS).map_err(|_| error())?;
-    let first = Shift { from_ms: FROM_MS, offset_min: minutes(zone.to_offset(from)) };
+    let first = Shift {
+        from_ms: FROM_MS,
+        offset_min: minutes(zone.to_offset(from)),
+    };
     let mut shifts = vec![first];
-    for change in zone.following(from).take_while(|change| change.timestamp().as_millisecond() < UNTIL_MS) {
+    for change in zone
+        .following(from)
+        .take_while(|change| change.timestamp().as_millisecond() < UNTIL_MS)
+    {
         let offset_min = minutes(change.offset());
-        if shifts.last().is_some_and(|last| last.offset_min != offset_min) {
-            shifts.push(Shift { from_ms: change.timestamp().as_millisecond(), offset_min });
+        if shifts
+            .last()
+            .is_some_and(|last| last.offset_min != offset_min)
+        {
+            shifts.push(Shift {
+                from_ms: change.timestamp().as_millisecond(),
+                offset_min,
+            });
         }
     }
-    Ok(Zone { name: canonical(&zone, name), shifts })
+    Ok(Zone {
+        name: canonical(&zone, name),
+        shifts,
+    })
 }
 
 fn canonical(zone: &TimeZone, read: &str) -> String {
@@ -52,8 +71,14 @@ mod tests {
     #[test]
     fn madrid_changes_its_clock_as_the_eu_does() {
         let zone = named("Europe/Madrid").unwrap();
-        assert!(zone.shifts.contains(&Shift { from_ms: 1_774_746_000_000, offset_min: 120 }));
-        assert!(zone.shifts.contains(&Shift { from_ms: 1_792_890_000_000, offset_min: 60 }));
+        assert!(zone.shifts.contains(&Shift {
+            from_ms: 1_774_746_000_000,
+            offset_min: 120
+        }));
+        assert!(zone.shifts.contains(&Shift {
+            from_ms: 1_792_890_000_000,
+            offset_min: 60
+        }));
         assert_eq!(zone.shifts.len(), 1 + 2 * 60);
         assert_eq!(zone.offset_min_at(1_782_864_000_000), 120);
     }
@@ -61,14 +86,28 @@ mod tests {
     /// Source: IANA tz database: Arizona keeps Mountain Standard Time; Nepal is 5:45 ahead.
     #[test]
     fn a_zone_without_changes_has_one_shift() {
-        for (name, offset_min) in [("America/Phoenix", -420), ("Asia/Kathmandu", 345), ("UTC", 0)] {
-            assert_eq!(named(name).unwrap().shifts, [Shift { from_ms: FROM_MS, offset_min }], "{name}");
+        for (name, offset_min) in [
+            ("America/Phoenix", -420),
+            ("Asia/Kathmandu", 345),
+            ("UTC", 0),
+        ] {
+            assert_eq!(
+                named(name).unwrap().shifts,
+                [Shift {
+                    from_ms: FROM_MS,
+                    offset_min
+                }],
+                "{name}"
+            );
         }
     }
 
     #[test]
     fn another_name_is_refused_in_words() {
         let error = named("Middle/Nowhere").unwrap_err().to_string();
-        assert!(error.contains("'Middle/Nowhere' is no time zone"), "{error}");
+        assert!(
+            error.contains("'Middle/Nowhere' is no time zone"),
+            "{error}"
+        );
     }
 }

@@ -18,19 +18,38 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (_, entry, _) in &all {
         barn.apply(entry);
     }
-    let ledgers: Vec<_> = barn.ledgers().map(serde_json::to_string).collect::<Result<_, _>>()?;
+    let ledgers: Vec<_> = barn
+        .ledgers()
+        .map(serde_json::to_string)
+        .collect::<Result<_, _>>()?;
     let files = [
-        ("entries.jsonl", all.iter().map(|(_, e, _)| e.to_line()).collect()),
-        ("entries.hex", all.iter().map(|(_, e, _)| hex(e.to_bytes())).collect()),
-        ("entries.sha256", all.iter().map(|(name, e, _)| format!("{}  {name}", e.hash())).collect()),
+        (
+            "entries.jsonl",
+            all.iter().map(|(_, e, _)| e.to_line()).collect(),
+        ),
+        (
+            "entries.hex",
+            all.iter().map(|(_, e, _)| hex(e.to_bytes())).collect(),
+        ),
+        (
+            "entries.sha256",
+            all.iter()
+                .map(|(name, e, _)| format!("{}  {name}", e.hash()))
+                .collect(),
+        ),
         ("ledgers.jsonl", ledgers),
     ];
     if let Some((name, _)) = files.iter().find(|(name, _)| folder.join(name).exists()) {
         return Err(format!("{name} exists: golden files are written once and never again").into());
     }
     for (name, lines) in files {
-        let mut file = OpenOptions::new().write(true).create_new(true).open(folder.join(name))?;
-        lines.iter().try_for_each(|line: &String| writeln!(file, "{line}"))?;
+        let mut file = OpenOptions::new()
+            .write(true)
+            .create_new(true)
+            .open(folder.join(name))?;
+        lines
+            .iter()
+            .try_for_each(|line: &String| writeln!(file, "{line}"))?;
     }
     Ok(())
 }

@@ -4,9 +4,13 @@
 use chrono::NaiveDate;
 use pentally_domain::amend::{Correction, Note, Target, Void};
 use pentally_domain::batch::{SemenBatch, Source};
-use pentally_domain::boar::{Before, Boar, Move, OffCollection, OffReason, OnCollection, Pen, PenTag};
+use pentally_domain::boar::{
+    Before, Boar, Move, OffCollection, OffReason, OnCollection, Pen, PenTag,
+};
 use pentally_domain::code::Code;
-use pentally_domain::collection::{Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble};
+use pentally_domain::collection::{
+    Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble,
+};
 use pentally_domain::doses::Technique;
 use pentally_domain::envelope::{Entry, Envelope, Hash, NUMBER_MAX};
 use pentally_domain::evaluation::{Colour, ConcentrationBy, Evaluation, Share, Smell};
@@ -64,9 +68,21 @@ fn percent(value: f64) -> Percent {
 }
 
 fn zone() -> Zone {
-    let shifts = [(1_761_440_400_000, 60), (1_774_746_000_000, 120), (1_792_890_000_000, 60)];
-    let shifts = shifts.map(|(from_ms, offset_min)| Shift { from_ms, offset_min }).to_vec();
-    Zone { name: "Europe/Madrid".into(), shifts }
+    let shifts = [
+        (1_761_440_400_000, 60),
+        (1_774_746_000_000, 120),
+        (1_792_890_000_000, 60),
+    ];
+    let shifts = shifts
+        .map(|(from_ms, offset_min)| Shift {
+            from_ms,
+            offset_min,
+        })
+        .to_vec();
+    Zone {
+        name: "Europe/Madrid".into(),
+        shifts,
+    }
 }
 
 fn collection() -> Collection {
@@ -85,9 +101,17 @@ fn collection() -> Collection {
         outcome: Outcome::Collected,
         glove: Said::Confirmed(Glove::Vinyl),
         mount: Said::Confirmed(Mount::Sow(Some(sow(12)))),
-        steps: steps.map(|(step, minute)| Taken { step, at: minute.map(at) }).to_vec(),
+        steps: steps
+            .map(|(step, minute)| Taken {
+                step,
+                at: minute.map(at),
+            })
+            .to_vec(),
         sperm_poor_in: Said::ByDefault(true),
-        amount: Some(Amount::Mass { gross: MassG::new(271.3).expect("g"), tare: MassG::new(38.8).expect("g") }),
+        amount: Some(Amount::Mass {
+            gross: MassG::new(271.3).expect("g"),
+            tare: MassG::new(38.8).expect("g"),
+        }),
         amount_confirmed: true,
         temper: Some(Temper::Restless),
         trouble: vec![Trouble::Slipped, Trouble::Hot],
@@ -101,9 +125,19 @@ fn evaluation() -> Evaluation {
     Evaluation {
         collection: id(15),
         boar: boar(5),
-        concentration: Some(ConcentrationBy::Chamber { count: Count::new(412).expect("n"), squares: 80, dilution }),
-        motile: Some(Share { percent: percent(82.5), cells: Some(200) }),
-        abnormal: Some(Share { percent: percent(12.0), cells: None }),
+        concentration: Some(ConcentrationBy::Chamber {
+            count: Count::new(412).expect("n"),
+            squares: 80,
+            dilution,
+        }),
+        motile: Some(Share {
+            percent: percent(82.5),
+            cells: Some(200),
+        }),
+        abnormal: Some(Share {
+            percent: percent(12.0),
+            cells: None,
+        }),
         droplets: None,
         colour: Some(Colour::Milky),
         smell: Some(Smell::Normal),
@@ -116,7 +150,11 @@ fn evaluation() -> Evaluation {
 fn batch() -> SemenBatch {
     SemenBatch {
         code: Code::from_number(40_217).expect("a code"),
-        sources: vec![Source { boar: boar(5), collection: id(15), evaluation: Some(id(16)) }],
+        sources: vec![Source {
+            boar: boar(5),
+            collection: id(15),
+            evaluation: Some(id(16)),
+        }],
         standard: Some(id(3)),
         reckoning: "doses".into(),
         asked: r#"{"volume_ml":232.5}"#.into(),
@@ -131,7 +169,13 @@ fn batch() -> SemenBatch {
 }
 
 fn standard() -> Standard {
-    Standard { rest_days: 4, motility_at_least: percent(72.5), count_as: CountAs::MotileNormal, antibiotic: Some(false), ..Standard::default() }
+    Standard {
+        rest_days: 4,
+        motility_at_least: percent(72.5),
+        count_as: CountAs::MotileNormal,
+        antibiotic: Some(false),
+        ..Standard::default()
+    }
 }
 
 fn a_boar() -> Boar {
@@ -148,68 +192,195 @@ fn a_boar() -> Boar {
 
 /// Names and facts, in the order of one device's thread.
 fn facts() -> Vec<(&'static str, Fact)> {
-    let doses = By::Doses { batch: id(17), boars: vec![boar(5)], doses: 2, technique: Technique::PostCervical };
-    let farm = Farm { name: label("Altozar"), zone: zone(), origin: Some("https://barn.example:8420".into()), invented: true };
-    let particulars = Boar { number: label("118"), name: None, born: None, line: None, ear: None, before: Before::Unknown, mind: None };
+    let doses = By::Doses {
+        batch: id(17),
+        boars: vec![boar(5)],
+        doses: 2,
+        technique: Technique::PostCervical,
+    };
+    let farm = Farm {
+        name: label("Altozar"),
+        zone: zone(),
+        origin: Some("https://barn.example:8420".into()),
+        invented: true,
+    };
+    let particulars = Boar {
+        number: label("118"),
+        name: None,
+        born: None,
+        line: None,
+        ear: None,
+        before: Before::Unknown,
+        mind: None,
+    };
     vec![
         ("farm", Fact::Farm(farm)),
         ("person", Fact::Person(Person { left: false })),
         ("farm_standard", Fact::Standard(standard())),
-        ("same_as", Fact::SameAs(SameAs { keep: id(5), other: id(6) })),
+        (
+            "same_as",
+            Fact::SameAs(SameAs {
+                keep: id(5),
+                other: id(6),
+            }),
+        ),
         ("boar", Fact::Boar(a_boar())),
         ("boar_thin", Fact::Boar(particulars)),
         ("pen", Fact::Pen(Pen { name: label("A1") })),
-        ("pen_tag", Fact::PenTag(PenTag { pen: pen(7), code: Code::from_number(12_345).expect("a code") })),
-        ("move", Fact::Move(Move { boar: boar(5), from: None, to: Some(pen(7)), gone: false })),
-        ("off_collection", Fact::OffCollection(OffCollection { boar: boar(5), reason: OffReason::BloodOrPus, until: Some(day(2026, 4, 11)) })),
-        ("on_collection", Fact::OnCollection(OnCollection { boar: boar(5) })),
-        ("sow", Fact::Sow(Sow { number: label("1041"), gilt: true })),
-        ("heat", Fact::Heat(Heat { sow: sow(12), standing: true, onset: Some(at(-700)) })),
-        ("note", Fact::Note(Note { about: Subject::Farm, text: remark("36 °C at noon") })),
+        (
+            "pen_tag",
+            Fact::PenTag(PenTag {
+                pen: pen(7),
+                code: Code::from_number(12_345).expect("a code"),
+            }),
+        ),
+        (
+            "move",
+            Fact::Move(Move {
+                boar: boar(5),
+                from: None,
+                to: Some(pen(7)),
+                gone: false,
+            }),
+        ),
+        (
+            "off_collection",
+            Fact::OffCollection(OffCollection {
+                boar: boar(5),
+                reason: OffReason::BloodOrPus,
+                until: Some(day(2026, 4, 11)),
+            }),
+        ),
+        (
+            "on_collection",
+            Fact::OnCollection(OnCollection { boar: boar(5) }),
+        ),
+        (
+            "sow",
+            Fact::Sow(Sow {
+                number: label("1041"),
+                gilt: true,
+            }),
+        ),
+        (
+            "heat",
+            Fact::Heat(Heat {
+                sow: sow(12),
+                standing: true,
+                onset: Some(at(-700)),
+            }),
+        ),
+        (
+            "note",
+            Fact::Note(Note {
+                about: Subject::Farm,
+                text: remark("36 °C at noon"),
+            }),
+        ),
         ("collection", Fact::Collection(collection())),
         ("evaluation", Fact::Evaluation(evaluation())),
         ("semen_batch", Fact::SemenBatch(batch())),
-        ("service_doses", Fact::Service(Service { sow: sow(12), by: doses })),
-        ("service_boar", Fact::Service(Service { sow: sow(12), by: By::Boar(boar(5)) })),
-        ("move_gone", Fact::Move(Move { boar: boar(6), from: Some(pen(7)), to: None, gone: true })),
+        (
+            "service_doses",
+            Fact::Service(Service {
+                sow: sow(12),
+                by: doses,
+            }),
+        ),
+        (
+            "service_boar",
+            Fact::Service(Service {
+                sow: sow(12),
+                by: By::Boar(boar(5)),
+            }),
+        ),
+        (
+            "move_gone",
+            Fact::Move(Move {
+                boar: boar(6),
+                from: Some(pen(7)),
+                to: None,
+                gone: true,
+            }),
+        ),
     ]
 }
 
 fn moment(n: u8, person: bool) -> Moment {
     let now = at(i64::from(n));
     let person = person.then(|| PersonId::from_uuid(id(2).uuid()));
-    Moment { now, occurred_at: if n % 3 == 0 { at(i64::from(n) - 5) } else { now }, random: [n; 10], person }
+    Moment {
+        now,
+        occurred_at: if n % 3 == 0 {
+            at(i64::from(n) - 5)
+        } else {
+            now
+        },
+        random: [n; 10],
+        person,
+    }
 }
 
 fn head() -> Head {
-    let (farm, barn) = (FarmId::v7(BEGIN_MS, [0xfa; 10]), BarnId::v7(BEGIN_MS, [0xba; 10]));
-    Head { seen: 11, ..Head::new(farm, barn, DeviceId::v7(BEGIN_MS, [0xde; 10])) }
+    let (farm, barn) = (
+        FarmId::v7(BEGIN_MS, [0xfa; 10]),
+        BarnId::v7(BEGIN_MS, [0xba; 10]),
+    );
+    Head {
+        seen: 11,
+        ..Head::new(farm, barn, DeviceId::v7(BEGIN_MS, [0xde; 10]))
+    }
 }
 
 /// One device's thread: every kind, amendments of all shapes, a kind of a newer version.
 fn thread() -> Vec<(&'static str, Entry, Option<Fact>)> {
     let (mut head, mut list, mut n) = (head(), vec![], 0);
-    let mut say = |name: &'static str, fact: Fact, list: &mut Vec<(&'static str, Entry, Option<Fact>)>| {
-        n += 1;
-        let (entry, next) = head.write(&fact, moment(n, n % 2 == 0)).expect("an entry");
-        head = next;
-        let order = entry.order();
-        list.push((name, entry, Some(fact)));
-        order
-    };
+    let mut say =
+        |name: &'static str, fact: Fact, list: &mut Vec<(&'static str, Entry, Option<Fact>)>| {
+            n += 1;
+            let (entry, next) = head.write(&fact, moment(n, n % 2 == 0)).expect("an entry");
+            head = next;
+            let order = entry.order();
+            list.push((name, entry, Some(fact)));
+            order
+        };
     let mut orders = vec![];
     for (name, fact) in facts() {
         orders.push((say(name, fact.clone(), &mut list), fact));
     }
     let (record, before) = orders[14].clone();
-    let right = Fact::Collection(Collection { boar: boar(6), amount: Some(Amount::Volume(ml(232.5))), ..collection() });
-    let moved = Correction { occurred_at: Some(at(-30)), ..Correction::of(record, &before, right) };
+    let right = Fact::Collection(Collection {
+        boar: boar(6),
+        amount: Some(Amount::Volume(ml(232.5))),
+        ..collection()
+    });
+    let moved = Correction {
+        occurred_at: Some(at(-30)),
+        ..Correction::of(record, &before, right)
+    };
     say("correction", Fact::Correction(moved), &mut list);
     let void = Void::of(orders[13].0, &orders[13].1);
     let voided = say("void", Fact::Void(void.clone()), &mut list);
-    let target = Target { amendment: Some(voided.id), ..void.target };
-    say("void_of_void", Fact::Void(Void { target, about: void.about }), &mut list);
-    let (newer, _) = head.write_raw("water_meter", 3, "{\"litres\":1042}".into(), moment(n + 1, false)).expect("an entry");
+    let target = Target {
+        amendment: Some(voided.id),
+        ..void.target
+    };
+    say(
+        "void_of_void",
+        Fact::Void(Void {
+            target,
+            about: void.about,
+        }),
+        &mut list,
+    );
+    let (newer, _) = head
+        .write_raw(
+            "water_meter",
+            3,
+            "{\"litres\":1042}".into(),
+            moment(n + 1, false),
+        )
+        .expect("an entry");
     list.push(("unknown_kind", newer, None));
     list
 }
@@ -237,15 +408,26 @@ fn edges() -> Vec<(&'static str, Entry, Option<Fact>)> {
         prev: Hash::from_bytes([0xff; 32]),
         occurred_at: late,
         recorded_at: late,
-        clock: Clock { ms: i64::MAX, n: u16::MAX },
+        clock: Clock {
+            ms: i64::MAX,
+            n: u16::MAX,
+        },
         seen: NUMBER_MAX,
         kind: "k".repeat(40),
         version: u16::MAX,
         body: "{\"text\":\"tab\\t \u{7f}\u{0}\u{1f} «ñ» 🐗 \\u0000\"}\n".into(),
         ..plain.clone()
     };
-    let body = format!(r#"{{ "outcome" : "no_mount",  "boar":"{}" , "later_field": [1, 2.50]}}"#, boar(5));
-    let thin = Envelope { seq: 300, kind: "collection".into(), body, ..plain };
+    let body = format!(
+        r#"{{ "outcome" : "no_mount",  "boar":"{}" , "later_field": [1, 2.50]}}"#,
+        boar(5)
+    );
+    let thin = Envelope {
+        seq: 300,
+        kind: "collection".into(),
+        body,
+        ..plain
+    };
     let fact = Fact::Collection(Collection {
         boar: boar(5),
         outcome: Outcome::NoMount,
@@ -261,7 +443,11 @@ fn edges() -> Vec<(&'static str, Entry, Option<Fact>)> {
         note: None,
     });
     let seal = |envelope| Entry::seal(envelope).expect("within bounds");
-    vec![("edge_least", seal(least), None), ("edge_most", seal(most), None), ("body_thin", seal(thin), Some(fact))]
+    vec![
+        ("edge_least", seal(least), None),
+        ("edge_most", seal(most), None),
+        ("body_thin", seal(thin), Some(fact)),
+    ]
 }
 
 /// Names, entries and the facts that must be read from them.
@@ -273,6 +459,11 @@ pub fn said() -> Vec<(&'static str, Entry, Option<Fact>)> {
 
 /// An instrument's reading, which the thread has not: kept so that both forms stay readable.
 pub fn instrument() -> Evaluation {
-    let concentration = Some(ConcentrationBy::Instrument(Concentration::new(231.5).expect("M/mL")));
-    Evaluation { concentration, ..evaluation() }
+    let concentration = Some(ConcentrationBy::Instrument(
+        Concentration::new(231.5).expect("M/mL"),
+    ));
+    Evaluation {
+        concentration,
+        ..evaluation()
+    }
 }

@@ -30,8 +30,14 @@ fn frozen() -> Vec<Frozen> {
         .zip(HASHES.lines())
         .map(|((line, hex), hash)| {
             let (hash, name) = hash.split_once("  ").expect("a hash and a name");
-            let byte = |pair: &[u8]| u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap();
-            Frozen { name, line, bytes: hex.as_bytes().chunks(2).map(byte).collect(), hash }
+            let byte =
+                |pair: &[u8]| u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap();
+            Frozen {
+                name,
+                line,
+                bytes: hex.as_bytes().chunks(2).map(byte).collect(),
+                hash,
+            }
         })
         .collect();
     let counts = [LINES, HEX, HASHES].map(|text| text.lines().count());
@@ -43,7 +49,10 @@ fn frozen() -> Vec<Frozen> {
 fn what_is_written_today_has_the_frozen_bytes() {
     let said = said::said();
     let frozen = frozen();
-    assert_eq!(said.iter().map(|s| s.0).collect::<Vec<_>>(), frozen.iter().map(|f| f.name).collect::<Vec<_>>());
+    assert_eq!(
+        said.iter().map(|s| s.0).collect::<Vec<_>>(),
+        frozen.iter().map(|f| f.name).collect::<Vec<_>>()
+    );
     for ((name, entry, _), frozen) in said.iter().zip(&frozen) {
         assert_eq!(entry.to_bytes(), frozen.bytes, "{name}");
         assert_eq!(entry.to_line(), frozen.line, "{name}");
@@ -66,19 +75,38 @@ fn frozen_bytes_and_lines_read_and_lead_to_each_other() {
 
 #[test]
 fn every_kind_is_frozen() {
-    let kinds: BTreeSet<_> = said::said().into_iter().filter_map(|(_, _, fact)| Some(fact?.kind())).collect();
-    let missing: Vec<_> = Kind::ALL.iter().filter(|k| !kinds.contains(k)).map(|k| k.name()).collect();
-    assert_eq!(missing, Vec::<&str>::new(), "add them to the end of golden/said.rs");
+    let kinds: BTreeSet<_> = said::said()
+        .into_iter()
+        .filter_map(|(_, _, fact)| Some(fact?.kind()))
+        .collect();
+    let missing: Vec<_> = Kind::ALL
+        .iter()
+        .filter(|k| !kinds.contains(k))
+        .map(|k| k.name())
+        .collect();
+    assert_eq!(
+        missing,
+        Vec::<&str>::new(),
+        "add them to the end of golden/said.rs"
+    );
 }
 
 /// The hashes of an encoder written in Python from the published wire format, see golden/outside.py.
 #[test]
 fn an_independent_encoder_finds_the_same_bytes() {
-    let found: Vec<_> = OUTSIDE.lines().filter(|line| !line.starts_with('#')).collect();
+    let found: Vec<_> = OUTSIDE
+        .lines()
+        .filter(|line| !line.starts_with('#'))
+        .collect();
     let frozen = frozen();
     assert_eq!(found.len(), frozen.len());
     for (found, frozen) in found.iter().zip(&frozen) {
-        assert_eq!(*found, format!("{} {}", frozen.hash, frozen.bytes.len()), "{}", frozen.name);
+        assert_eq!(
+            *found,
+            format!("{} {}", frozen.hash, frozen.bytes.len()),
+            "{}",
+            frozen.name
+        );
     }
 }
 
@@ -88,7 +116,16 @@ fn a_thread_names_the_hash_before_it() {
     let thread = frozen.iter().take_while(|f| !f.name.starts_with("edge"));
     let mut before = "0".repeat(64);
     for f in thread {
-        assert_eq!(Entry::from_line(f.line).unwrap().envelope().prev.to_string(), before, "{}", f.name);
+        assert_eq!(
+            Entry::from_line(f.line)
+                .unwrap()
+                .envelope()
+                .prev
+                .to_string(),
+            before,
+            "{}",
+            f.name
+        );
         f.hash.clone_into(&mut before);
     }
 }
@@ -97,10 +134,16 @@ fn a_thread_names_the_hash_before_it() {
 fn white_space_and_order_of_keys_lost_on_the_way_change_nothing() {
     for frozen in frozen() {
         // This map sorts its keys.
-        let value: std::collections::BTreeMap<String, serde_json::Value> = serde_json::from_str(frozen.line).unwrap();
+        let value: std::collections::BTreeMap<String, serde_json::Value> =
+            serde_json::from_str(frozen.line).unwrap();
         let shuffled = serde_json::to_string_pretty(&value).unwrap();
         assert_ne!(shuffled, frozen.line);
-        assert_eq!(Entry::from_line(&shuffled).unwrap().to_bytes(), frozen.bytes, "{}", frozen.name);
+        assert_eq!(
+            Entry::from_line(&shuffled).unwrap().to_bytes(),
+            frozen.bytes,
+            "{}",
+            frozen.name
+        );
     }
 }
 
@@ -108,16 +151,29 @@ fn white_space_and_order_of_keys_lost_on_the_way_change_nothing() {
 fn other_bytes_are_not_taken_for_an_entry() {
     for frozen in frozen() {
         for len in 0..frozen.bytes.len() {
-            assert!(Entry::from_bytes(&frozen.bytes[..len]).is_err(), "{} cut at {len}", frozen.name);
+            assert!(
+                Entry::from_bytes(&frozen.bytes[..len]).is_err(),
+                "{} cut at {len}",
+                frozen.name
+            );
         }
         let longer = [frozen.bytes.as_slice(), &[0]].concat();
-        assert!(Entry::from_bytes(&longer).is_err(), "{} with a byte more", frozen.name);
+        assert!(
+            Entry::from_bytes(&longer).is_err(),
+            "{} with a byte more",
+            frozen.name
+        );
         for at in 0..frozen.bytes.len() {
             let mut flipped = frozen.bytes.clone();
             flipped[at] ^= 1;
             // What still reads must be another entry, and encode to exactly what was read.
             if let Ok(entry) = Entry::from_bytes(&flipped) {
-                assert_ne!(entry.hash().to_string(), frozen.hash, "{} at {at}", frozen.name);
+                assert_ne!(
+                    entry.hash().to_string(),
+                    frozen.hash,
+                    "{} at {at}",
+                    frozen.name
+                );
                 assert_eq!(entry.to_bytes(), flipped, "{} at {at}", frozen.name);
             }
         }
@@ -142,7 +198,10 @@ fn frozen_ledgers_read_and_are_written_the_same() {
     for frozen in frozen() {
         barn.apply(&Entry::from_bytes(&frozen.bytes).unwrap());
     }
-    let folded: Vec<_> = barn.ledgers().map(|l| serde_json::to_string(l).unwrap()).collect();
+    let folded: Vec<_> = barn
+        .ledgers()
+        .map(|l| serde_json::to_string(l).unwrap())
+        .collect();
     assert_eq!(folded, LEDGERS.lines().collect::<Vec<_>>());
     for (line, ledger) in LEDGERS.lines().zip(barn.ledgers()) {
         assert_eq!(&serde_json::from_str::<Ledger>(line).unwrap(), ledger);
@@ -152,6 +211,12 @@ fn frozen_ledgers_read_and_are_written_the_same() {
 #[test]
 fn a_reading_off_an_instrument_keeps_its_form() {
     let body = Fact::Evaluation(said::instrument()).body();
-    assert!(body.contains(r#""concentration":{"instrument":231.5}"#), "{body}");
-    assert_eq!(serde_json::from_str::<Evaluation>(&body).unwrap(), said::instrument());
+    assert!(
+        body.contains(r#""concentration":{"instrument":231.5}"#),
+        "{body}"
+    );
+    assert_eq!(
+        serde_json::from_str::<Evaluation>(&body).unwrap(),
+        said::instrument()
+    );
 }

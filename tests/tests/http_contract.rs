@@ -35,10 +35,20 @@ impl Answer {
 
     /// It is a problem document with this status, and says something.
     fn is_problem(&self, status: u16) {
-        assert_eq!((self.status, self.kind.as_str()), (status, "application/problem+json"), "{}", self.body);
+        assert_eq!(
+            (self.status, self.kind.as_str()),
+            (status, "application/problem+json"),
+            "{}",
+            self.body
+        );
         let problem = self.json();
         assert_eq!(problem["status"], status);
-        assert!(["type", "title", "detail"].iter().all(|f| problem[f].as_str().is_some_and(|t| !t.is_empty())), "{problem}");
+        assert!(
+            ["type", "title", "detail"]
+                .iter()
+                .all(|f| problem[f].as_str().is_some_and(|t| !t.is_empty())),
+            "{problem}"
+        );
     }
 }
 
@@ -49,25 +59,47 @@ impl Office {
 
     fn with(open: impl FnOnce(&std::path::Path) -> Store) -> Self {
         static COUNT: AtomicU32 = AtomicU32::new(0);
-        let name = format!("pentally-http-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let name = format!(
+            "pentally-http-{}-{}",
+            std::process::id(),
+            COUNT.fetch_add(1, Ordering::Relaxed)
+        );
         let data = std::env::temp_dir().join(name);
         let _ = fs::remove_dir_all(&data);
         fs::create_dir_all(&data).unwrap();
         let store = open(&data.join("barn.redb"));
-        let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(1).enable_all().build().unwrap();
-        let listener = runtime.block_on(tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, 0))).unwrap();
+        let runtime = tokio::runtime::Builder::new_multi_thread()
+            .worker_threads(1)
+            .enable_all()
+            .build()
+            .unwrap();
+        let listener = runtime
+            .block_on(tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, 0)))
+            .unwrap();
         let address = listener.local_addr().unwrap();
         let service = router(House::new(data.clone(), store));
         runtime.spawn(async move { axum::serve(listener, service).await });
-        Self { address, data, _runtime: runtime }
+        Self {
+            address,
+            data,
+            _runtime: runtime,
+        }
     }
 
     /// A server with a farm.
     fn started() -> (Self, Home) {
         let office = Self::new();
-        let hello = office.post("/api/v1/start", &json!({ "farm": "Hill", "zone": "Europe/Madrid" }).to_string()).json();
+        let hello = office
+            .post(
+                "/api/v1/start",
+                &json!({ "farm": "Hill", "zone": "Europe/Madrid" }).to_string(),
+            )
+            .json();
         let id = |name: &str| serde_json::from_value(hello[name].clone()).unwrap();
-        let home = Home { farm: id("farm"), barn: serde_json::from_value(hello["barn"].clone()).unwrap() };
+        let home = Home {
+            farm: id("farm"),
+            barn: serde_json::from_value(hello["barn"].clone()).unwrap(),
+        };
         (office, home)
     }
 
@@ -76,7 +108,11 @@ impl Office {
     }
 
     fn post(&self, path: &str, body: &str) -> Answer {
-        read(agent().post(format!("http://{}{path}", self.address)).send(body))
+        read(
+            agent()
+                .post(format!("http://{}{path}", self.address))
+                .send(body),
+        )
     }
 
     fn sync(&self, phone: &Phone, lines: &[String]) -> Receipt {
@@ -97,18 +133,39 @@ impl Drop for Office {
 }
 
 fn agent() -> ureq::Agent {
-    ureq::Agent::config_builder().http_status_as_error(false).max_redirects(0).build().into()
+    ureq::Agent::config_builder()
+        .http_status_as_error(false)
+        .max_redirects(0)
+        .build()
+        .into()
 }
 
 fn read(answer: Result<ureq::http::Response<ureq::Body>, ureq::Error>) -> Answer {
     let mut answer = answer.unwrap();
-    let kind = answer.headers().get("content-type").map(|v| v.to_str().unwrap().to_owned()).unwrap_or_default();
-    let body = answer.body_mut().with_config().limit(64 << 20).read_to_string().unwrap();
-    Answer { status: answer.status().as_u16(), kind, body }
+    let kind = answer
+        .headers()
+        .get("content-type")
+        .map(|v| v.to_str().unwrap().to_owned())
+        .unwrap_or_default();
+    let body = answer
+        .body_mut()
+        .with_config()
+        .limit(64 << 20)
+        .read_to_string()
+        .unwrap();
+    Answer {
+        status: answer.status().as_u16(),
+        kind,
+        body,
+    }
 }
 
 fn push_text(phone: &Phone, lines: &[String]) -> String {
-    format!(r#"{{"protocol":1,"device":"{}","entries":[{}]}}"#, phone.device(), lines.join(","))
+    format!(
+        r#"{{"protocol":1,"device":"{}","entries":[{}]}}"#,
+        phone.device(),
+        lines.join(",")
+    )
 }
 
 fn lines(entries: &[Entry]) -> Vec<String> {
@@ -119,10 +176,15 @@ fn lines(entries: &[Entry]) -> Vec<String> {
 fn a_first_start_names_the_farm_and_happens_once() {
     let office = Office::new();
     let before = office.get("/api/v1/hello").json();
-    assert_eq!((&before["started"], &before["farm"]), (&json!(false), &Value::Null));
+    assert_eq!(
+        (&before["started"], &before["farm"]),
+        (&json!(false), &Value::Null)
+    );
     let dice = &mut Dice::new(1);
     let stranger = Phone::new(Home::new(1, [1; 10], [2; 10]), dice);
-    office.post("/api/v1/sync", &push_text(&stranger, &[])).is_problem(409);
+    office
+        .post("/api/v1/sync", &push_text(&stranger, &[]))
+        .is_problem(409);
     for (body, status) in [
         (json!({ "farm": "Hill", "zone": "Middle/Nowhere" }), 422),
         (json!({ "farm": " ", "zone": "UTC" }), 422),
@@ -130,11 +192,26 @@ fn a_first_start_names_the_farm_and_happens_once() {
         (json!({}), 400),
         (json!({ "frm": "Hill" }), 400),
     ] {
-        office.post("/api/v1/start", &body.to_string()).is_problem(status);
+        office
+            .post("/api/v1/start", &body.to_string())
+            .is_problem(status);
     }
-    let hello = office.post("/api/v1/start", &json!({ "farm": "Hill", "zone": "Europe/Madrid" }).to_string()).json();
-    assert_eq!((&hello["started"], &hello["epoch"]), (&json!(true), &before["epoch"]));
-    office.post("/api/v1/start", &json!({ "farm": "Dale", "zone": "UTC" }).to_string()).is_problem(409);
+    let hello = office
+        .post(
+            "/api/v1/start",
+            &json!({ "farm": "Hill", "zone": "Europe/Madrid" }).to_string(),
+        )
+        .json();
+    assert_eq!(
+        (&hello["started"], &hello["epoch"]),
+        (&json!(true), &before["epoch"])
+    );
+    office
+        .post(
+            "/api/v1/start",
+            &json!({ "farm": "Dale", "zone": "UTC" }).to_string(),
+        )
+        .is_problem(409);
     assert_eq!(office.entries(), 1);
 }
 
@@ -145,15 +222,29 @@ fn one_note_travels_to_another_phone() {
     let mut phone = Phone::new(home, dice);
     phone.write(&boar(1), dice);
     let receipt = office.sync(&phone, &lines(&phone.entries));
-    assert_eq!((receipt.fates.as_slice(), receipt.highest), ([Fate::Stored].as_slice(), 1));
+    assert_eq!(
+        (receipt.fates.as_slice(), receipt.highest),
+        ([Fate::Stored].as_slice(), 1)
+    );
     let page: Page = serde_json::from_str(&office.get("/api/v1/summaries").body).unwrap();
-    assert_eq!((page.cursor, page.more, page.ledgers.len()), (receipt.cursor, false, 2));
+    assert_eq!(
+        (page.cursor, page.more, page.ledgers.len()),
+        (receipt.cursor, false, 2)
+    );
     let cursor = page.cursor;
-    let path = format!("/api/v1/summaries?epoch={}&n={}&hash={}&device={}", cursor.epoch, cursor.n, cursor.hash, phone.device());
+    let path = format!(
+        "/api/v1/summaries?epoch={}&n={}&hash={}&device={}",
+        cursor.epoch,
+        cursor.n,
+        cursor.hash,
+        phone.device()
+    );
     let page: Page = serde_json::from_str(&office.get(&path).body).unwrap();
     assert_eq!((page.restart, page.ledgers.len()), (false, 0));
     office.get("/api/v1/summaries?n=3").is_problem(400);
-    office.get("/api/v1/summaries?epoch=x&n=3&hash=y").is_problem(400);
+    office
+        .get("/api/v1/summaries?epoch=x&n=3&hash=y")
+        .is_problem(400);
     office.get("/api/v1/summaries?protocol=2").is_problem(426);
 }
 
@@ -164,15 +255,40 @@ fn a_body_that_is_no_request_is_refused_and_the_server_goes_on() {
     let mut phone = Phone::new(home, dice);
     phone.write(&boar(1), dice);
     let good = push_text(&phone, &lines(&phone.entries));
-    for body in ["", "{", "[]", "null", &good[..good.len() - 2], &good.replace("\"seq\":1", "\"seq\":NaN"), "\u{0}"] {
+    for body in [
+        "",
+        "{",
+        "[]",
+        "null",
+        &good[..good.len() - 2],
+        &good.replace("\"seq\":1", "\"seq\":NaN"),
+        "\u{0}",
+    ] {
         office.post("/api/v1/sync", body).is_problem(400);
     }
-    office.post("/api/v1/sync", &good.replace("\"protocol\":1", "\"protocol\":2")).is_problem(426);
-    office.post("/api/v1/sync", &" ".repeat(10_000_000)).is_problem(413);
-    let deep = good.replace("\"entries\":[", &format!("\"entries\":[{}{},", "[".repeat(100_000), "]".repeat(100_000)));
+    office
+        .post(
+            "/api/v1/sync",
+            &good.replace("\"protocol\":1", "\"protocol\":2"),
+        )
+        .is_problem(426);
+    office
+        .post("/api/v1/sync", &" ".repeat(10_000_000))
+        .is_problem(413);
+    let deep = good.replace(
+        "\"entries\":[",
+        &format!(
+            "\"entries\":[{}{},",
+            "[".repeat(100_000),
+            "]".repeat(100_000)
+        ),
+    );
     assert_eq!(office.entries(), 1);
     let told = office.post("/api/v1/sync", &deep).json();
-    assert_eq!((&told["fates"][0]["result"], &told["fates"][1]["result"]), (&json!("set_aside"), &json!("stored")));
+    assert_eq!(
+        (&told["fates"][0]["result"], &told["fates"][1]["result"]),
+        (&json!("set_aside"), &json!("stored"))
+    );
 }
 
 #[test]
@@ -197,11 +313,23 @@ fn one_bad_element_does_not_stop_its_neighbours() {
     }
     let receipt = office.sync(&phone, &sent);
     for (i, fate) in receipt.fates.iter().enumerate() {
-        assert_eq!(matches!(fate, Fate::SetAside { .. }), i % 2 == 1 && i < 9, "element {i}: {fate:?}");
+        assert_eq!(
+            matches!(fate, Fate::SetAside { .. }),
+            i % 2 == 1 && i < 9,
+            "element {i}: {fate:?}"
+        );
     }
     let apart = office.get("/api/v1/aside").json();
-    let texts: Vec<_> = apart["aside"].as_array().unwrap().iter().map(|a| a["text"].as_str().unwrap().to_owned()).collect();
-    assert_eq!(texts, [&sent[1], &sent[3], &sent[5], &sent[7]].map(Clone::clone));
+    let texts: Vec<_> = apart["aside"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|a| a["text"].as_str().unwrap().to_owned())
+        .collect();
+    assert_eq!(
+        texts,
+        [&sent[1], &sent[3], &sent[5], &sent[7]].map(Clone::clone)
+    );
     assert_eq!(office.entries(), 6);
 }
 
@@ -211,13 +339,19 @@ fn odd_years_unknown_kinds_and_gaps_are_stored_and_exported_letter_for_letter() 
     let dice = &mut Dice::new(5);
     let mut phone = Phone::new(home, dice);
     let id = phone.write(&boar(1), dice).envelope().id.as_boar();
-    for at in ["1900-01-01T00:00:00.000+01:00", "2100-12-31T23:59:59.999+01:00"] {
+    for at in [
+        "1900-01-01T00:00:00.000+01:00",
+        "2100-12-31T23:59:59.999+01:00",
+    ] {
         phone.write_at(&collection(id, 201.7), Stamp::parse(at).unwrap().ms(), dice);
     }
     phone.write_raw("dream", 9, "{ \"x\": NaN,\t\"ü\": 1e999 }".into(), 0, dice);
     let all = lines(&phone.entries);
     let receipt = office.sync(&phone, &[all[0].clone(), all[2].clone(), all[3].clone()]);
-    assert_eq!((receipt.contiguous[&phone.device()], receipt.highest), (1, 4));
+    assert_eq!(
+        (receipt.contiguous[&phone.device()], receipt.highest),
+        (1, 4)
+    );
     let receipt = office.sync(&phone, &all[1..2]);
     assert_eq!(receipt.contiguous[&phone.device()], 4);
     let mut page = office.get("/api/v1/entries?after=1&limit=3").body;
@@ -226,10 +360,18 @@ fn odd_years_unknown_kinds_and_gaps_are_stored_and_exported_letter_for_letter() 
     }
     assert!(page.ends_with("\"next\":4}"), "{page}");
     page = office.get("/api/v1/entries?after=4").body;
-    assert!(page.contains(all[1].as_str()) && page.ends_with("\"next\":5}"), "{page}");
-    assert_eq!(office.get("/api/v1/entries?after=5").json(), json!({ "entries": [], "next": null }));
+    assert!(
+        page.contains(all[1].as_str()) && page.ends_with("\"next\":5}"),
+        "{page}"
+    );
+    assert_eq!(
+        office.get("/api/v1/entries?after=5").json(),
+        json!({ "entries": [], "next": null })
+    );
     for query in ["limit=0", "limit=1001", "limit=-1", "after=x", "after=-1"] {
-        office.get(&format!("/api/v1/entries?{query}")).is_problem(400);
+        office
+            .get(&format!("/api/v1/entries?{query}"))
+            .is_problem(400);
     }
 }
 
@@ -249,9 +391,21 @@ fn conflicts_are_told_and_kept() {
     let told = office.sync(&phone, &[line, other_bytes, other_id]).fates;
     let told = serde_json::to_value(told).unwrap();
     assert_eq!(told[0]["result"], "duplicate");
-    assert_eq!((&told[1]["result"], &told[1]["reason"]["why"]), (&json!("conflict"), &json!("same_id")));
-    assert_eq!((&told[2]["result"], &told[2]["reason"]["why"]), (&json!("conflict"), &json!("same_sequence")));
-    assert_eq!(office.get("/api/v1/aside").json()["aside"].as_array().unwrap().len(), 2);
+    assert_eq!(
+        (&told[1]["result"], &told[1]["reason"]["why"]),
+        (&json!("conflict"), &json!("same_id"))
+    );
+    assert_eq!(
+        (&told[2]["result"], &told[2]["reason"]["why"]),
+        (&json!("conflict"), &json!("same_sequence"))
+    );
+    assert_eq!(
+        office.get("/api/v1/aside").json()["aside"]
+            .as_array()
+            .unwrap()
+            .len(),
+        2
+    );
 }
 
 #[test]
@@ -261,7 +415,10 @@ fn a_backup_by_http_restores_as_a_new_history_that_phones_notice() {
     let phone = story(home, 80, dice).swap_remove(0);
     office.sync(&phone, &lines(&phone.entries[..20]));
     let backup = office.post("/api/v1/backup", "");
-    assert_eq!((backup.status, backup.kind.as_str()), (200, "application/jsonl"));
+    assert_eq!(
+        (backup.status, backup.kind.as_str()),
+        (200, "application/jsonl")
+    );
     let receipt = office.sync(&phone, &lines(&phone.entries));
     assert_eq!(receipt.backed_up, 20);
 
@@ -274,9 +431,16 @@ fn a_backup_by_http_restores_as_a_new_history_that_phones_notice() {
     });
     assert_eq!(restored.entries(), 21);
     let cursor = serde_json::to_string(&receipt.cursor).unwrap();
-    let greeting = format!(r#"{{"protocol":1,"device":"{}","cursor":{cursor},"entries":[]}}"#, phone.device());
-    let told: Receipt = serde_json::from_str(&restored.post("/api/v1/sync", &greeting).body).unwrap();
-    assert!(told.resend && told.contiguous[&phone.device()] == 20, "{told:?}");
+    let greeting = format!(
+        r#"{{"protocol":1,"device":"{}","cursor":{cursor},"entries":[]}}"#,
+        phone.device()
+    );
+    let told: Receipt =
+        serde_json::from_str(&restored.post("/api/v1/sync", &greeting).body).unwrap();
+    assert!(
+        told.resend && told.contiguous[&phone.device()] == 20,
+        "{told:?}"
+    );
     let told = restored.sync(&phone, &lines(&phone.entries));
     assert_eq!(told.contiguous[&phone.device()], phone.entries.len() as u64);
     assert_eq!(restored.entries(), office.entries());
@@ -286,13 +450,34 @@ fn a_backup_by_http_restores_as_a_new_history_that_phones_notice() {
 fn every_row_of_the_table_answers_and_is_described() {
     let (office, _) = Office::started();
     let document = office.get("/api/v1/openapi.json").json();
-    let described: usize = document["paths"].as_object().unwrap().values().map(|p| p.as_object().unwrap().len()).sum();
+    let described: usize = document["paths"]
+        .as_object()
+        .unwrap()
+        .values()
+        .map(|p| p.as_object().unwrap().len())
+        .sum();
     assert_eq!(described, TABLE.len());
     for route in TABLE {
-        assert!(document["paths"][route.path][route.method]["summary"].is_string(), "{}", route.path);
-        let path = route.path.replace("{code}.svg", "123450.svg").replace("{code}", "123450").replace("{name}", "doses");
-        let answer = if route.method == "get" { office.get(&path) } else { office.post(&path, "{") };
-        assert!(!(answer.status == 404 && answer.kind.contains("problem")) && answer.status != 405, "{path}: {}", answer.status);
+        assert!(
+            document["paths"][route.path][route.method]["summary"].is_string(),
+            "{}",
+            route.path
+        );
+        let path = route
+            .path
+            .replace("{code}.svg", "123450.svg")
+            .replace("{code}", "123450")
+            .replace("{name}", "doses");
+        let answer = if route.method == "get" {
+            office.get(&path)
+        } else {
+            office.post(&path, "{")
+        };
+        assert!(
+            !(answer.status == 404 && answer.kind.contains("problem")) && answer.status != 405,
+            "{path}: {}",
+            answer.status
+        );
     }
     office.get("/api/v1/nothing").is_problem(404);
     office.post("/health", "").is_problem(405);

@@ -100,7 +100,11 @@ struct Pencil(Head);
 
 impl Pencil {
     fn new(n: u8) -> Self {
-        Self(Head::new(FarmId::v7(1, [1; 10]), BarnId::v7(1, [1; 10]), DeviceId::v7(1, [n; 10])))
+        Self(Head::new(
+            FarmId::v7(1, [1; 10]),
+            BarnId::v7(1, [1; 10]),
+            DeviceId::v7(1, [n; 10]),
+        ))
     }
 
     fn write(&mut self, day: i64, fact: &Fact) -> Entry {
@@ -108,7 +112,12 @@ impl Pencil {
         let mut random = [0; 10];
         random[0] = u8::try_from(self.0.seq).unwrap();
         random[1] = self.0.device.uuid().as_bytes()[15];
-        let moment = Moment { now: at, occurred_at: at, random, person: None };
+        let moment = Moment {
+            now: at,
+            occurred_at: at,
+            random,
+            person: None,
+        };
         let (entry, next) = self.0.write(fact, moment).unwrap();
         self.0 = next;
         entry
@@ -121,7 +130,13 @@ fn collected(n: u8) -> Fact {
 
 fn undo(of: Order, amendment: Option<EntryId>, fact: &Fact) -> Fact {
     let void = Void::of(of, fact);
-    Fact::Void(Void { target: Target { amendment, ..void.target }, ..void })
+    Fact::Void(Void {
+        target: Target {
+            amendment,
+            ..void.target
+        },
+        ..void
+    })
 }
 
 /// In every order of arrival, so many records show on the boar's page.
@@ -141,8 +156,14 @@ fn a_void_of_a_void_brings_the_record_back_and_a_third_takes_it_again() {
     let mut phone = Pencil::new(1);
     let record = phone.write(0, &collected(0));
     let void = phone.write(1, &undo(record.order(), None, &collected(0)));
-    let back = phone.write(2, &undo(record.order(), Some(void.envelope().id), &collected(0)));
-    let again = phone.write(3, &undo(record.order(), Some(back.envelope().id), &collected(0)));
+    let back = phone.write(
+        2,
+        &undo(record.order(), Some(void.envelope().id), &collected(0)),
+    );
+    let again = phone.write(
+        3,
+        &undo(record.order(), Some(back.envelope().id), &collected(0)),
+    );
     let all = [record, void, back, again];
     shows(&all[..2], 0, 0);
     shows(&all[..3], 0, 1);
@@ -155,7 +176,10 @@ fn an_undo_holds_although_its_phone_s_clock_is_ten_years_behind() {
     let (mut ahead, mut behind) = (Pencil::new(1), Pencil::new(2));
     let record = ahead.write(0, &collected(0));
     let void = ahead.write(3_650, &undo(record.order(), None, &collected(0)));
-    let back = behind.write(-3_650, &undo(record.order(), Some(void.envelope().id), &collected(0)));
+    let back = behind.write(
+        -3_650,
+        &undo(record.order(), Some(void.envelope().id), &collected(0)),
+    );
     shows(&[record, void, back], 0, 1);
 }
 
@@ -163,7 +187,10 @@ fn an_undo_holds_although_its_phone_s_clock_is_ten_years_behind() {
 fn a_correction_moves_a_record_from_one_boar_to_another_and_back() {
     let mut phone = Pencil::new(1);
     let record = phone.write(0, &collected(0));
-    let moved = phone.write(1, &Fact::Correction(Correction::of(record.order(), &collected(0), collected(1))));
+    let moved = phone.write(
+        1,
+        &Fact::Correction(Correction::of(record.order(), &collected(0), collected(1))),
+    );
     shows(&[record.clone(), moved.clone()], 0, 0);
     shows(&[record.clone(), moved.clone()], 1, 1);
     let mut back = Correction::of(record.order(), &collected(1), collected(0));
@@ -179,7 +206,9 @@ fn an_amendment_of_a_record_that_left_the_window_leaves_with_it() {
     let old = phone.write(-1, &collected(0));
     let void = phone.write(0, &undo(old.order(), None, &collected(0)));
     let window = i64::try_from(keeps(Kind::Collection)).unwrap();
-    let younger: Vec<_> = (1..=window).map(|day| phone.write(day, &collected(0))).collect();
+    let younger: Vec<_> = (1..=window)
+        .map(|day| phone.write(day, &collected(0)))
+        .collect();
     let rest = [vec![old, void.clone()], younger].concat();
     for turn in 0..rest.len() {
         let mut order = rest.clone();
@@ -196,7 +225,10 @@ fn of_two_corrections_the_later_clock_holds_and_the_day_follows() {
     let record = phone.write(0, &collected(0));
     let correct = |day: i64| {
         let occurred_at = Some(Stamp::new(record.order().at_ms + day * DAY_MS, 60).unwrap());
-        Fact::Correction(Correction { occurred_at, ..Correction::of(record.order(), &collected(0), collected(0)) })
+        Fact::Correction(Correction {
+            occurred_at,
+            ..Correction::of(record.order(), &collected(0), collected(0))
+        })
     };
     let (first, second) = (phone.write(1, &correct(-9)), phone.write(2, &correct(-4)));
     for order in [[&record, &first, &second], [&second, &record, &first]] {

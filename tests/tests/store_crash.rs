@@ -41,16 +41,23 @@ fn one_cut(seed: u64, ignores_flush: bool) -> Result<usize, String> {
     let after = disk.cut(|| [0.0, 1.0, 0.5][usize::try_from(dice.below(3)).unwrap()]);
     drop(store);
     let opened = catch_unwind(AssertUnwindSafe(|| Store::on_backend(after, dice.birth())));
-    let store = opened.map_err(|_| "redb gave up".to_owned())?.map_err(|e| e.to_string())?;
+    let store = opened
+        .map_err(|_| "redb gave up".to_owned())?
+        .map_err(|e| e.to_string())?;
     let there = store.log(0, 10_000).map_err(|e| e.to_string())?;
     for entry in &acknowledged {
         if there.iter().filter(|(_, e)| e == entry).count() != 1 {
-            return Err(format!("acknowledged entry {} is not there once", entry.envelope().id));
+            return Err(format!(
+                "acknowledged entry {} is not there once",
+                entry.envelope().id
+            ));
         }
     }
     store.check().map_err(|e| e.to_string())?;
     // The phone sends again all it holds: nothing twice, nothing missing.
-    store.push(&phones[0].push(&all), LATER_MS).map_err(|e| e.to_string())?;
+    store
+        .push(&phones[0].push(&all), LATER_MS)
+        .map_err(|e| e.to_string())?;
     if store.standing().map_err(|e| e.to_string())?.cursor.n != all.len() as u64 + 1 {
         return Err("after sending all again the log has another length".to_owned());
     }
@@ -65,11 +72,38 @@ fn a_power_cut_loses_nothing_that_was_acknowledged() {
         acknowledged.push(one_cut(seed, false).unwrap_or_else(|why| panic!("seed {seed}: {why}")));
     }
     // The cuts fell before, amid and after the pushes.
-    assert!(acknowledged.iter().any(|n| *n < 20) && acknowledged.iter().any(|n| *n > 40), "{acknowledged:?}");
+    assert!(
+        acknowledged.iter().any(|n| *n < 20) && acknowledged.iter().any(|n| *n > 40),
+        "{acknowledged:?}"
+    );
 }
 
 #[test]
 fn without_flushes_the_same_story_turns_red() {
-    let red = (1..=20).filter(|seed| one_cut(*seed, true).is_err()).count();
+    let red = (1..=20)
+        .filter(|seed| one_cut(*seed, true).is_err())
+        .count();
     assert!(red > 10, "{red} of 20 noticed");
+}
+
+/// A full disk says so in words and writes nothing; what was there before is still there.
+#[test]
+fn a_full_disk_writes_nothing() {
+    let dice = &mut Dice::new(3);
+    let disk = Disk::new(false);
+    let store = Store::on_backend(disk.clone(), dice.birth()).unwrap();
+    let home = begin(&store, dice);
+    let phone = story(home, 40, dice).swap_remove(0);
+    let before = store.standing().unwrap();
+    disk.fail_at(disk.operations() + 2);
+    let told = store
+        .push(&phone.push(&phone.entries), LATER_MS)
+        .unwrap_err();
+    assert!(matches!(told, StoreError::Full), "{told}");
+    assert!(
+        told.retry_helps() && told.to_string().contains("the disk is full"),
+        "{told}"
+    );
+    let store = Store::on_backend(disk.cut(|| 1.0), dice.birth()).unwrap();
+    assert_eq!(store.standing().unwrap(), before);
 }

@@ -39,7 +39,13 @@ impl Tally {
     pub fn new(hits: Count, cells: Cells) -> Result<Self, BoundError> {
         if hits.value() > u32::from(cells.value()) {
             let (read, high) = (hits.number(), cells.number());
-            return Err(BoundError { field: "hits", read, low: 0.0, high, unit: "cells" });
+            return Err(BoundError {
+                field: "hits",
+                read,
+                low: 0.0,
+                high,
+                unit: "cells",
+            });
         }
         Ok(Self { hits, cells })
     }
@@ -64,45 +70,96 @@ impl Tally {
 /// Whether two counts over the same squares agree.
 pub fn counts_agree(first: Count, second: Count) -> Agreement {
     let (a, b) = (first.number(), second.number());
-    let both = |e: Explained| e.with(Term::First, a, "", Origin::Asked).with(Term::Second, b, "", Origin::Asked);
+    let both = |e: Explained| {
+        e.with(Term::First, a, "", Origin::Asked)
+            .with(Term::Second, b, "", Origin::Asked)
+    };
     let apart = both(difference("")).is((a - b).abs());
     let formula = "round(1.96 * sqrt(first + second))";
-    let allowed = both(Explained::new(Term::AllowedDifference, "", formula, Printed::Who2010));
+    let allowed = both(Explained::new(
+        Term::AllowedDifference,
+        "",
+        formula,
+        Printed::Who2010,
+    ));
     let allowed = allowed.is((1.96 * (a + b).sqrt()).round());
-    Agreement { agree: apart.number() <= allowed.number(), by: AgreementBy::Sum, figures: vec![apart, allowed] }
+    Agreement {
+        agree: apart.number() <= allowed.number(),
+        by: AgreementBy::Sum,
+        figures: vec![apart, allowed],
+    }
 }
 
 /// Whether two percentages agree: by the table where both are of 200 cells and it has a row, else exactly.
 pub fn percentages_agree(first: Tally, second: Tally) -> Agreement {
     let (a, b) = (first.percent(), second.percent());
-    let both = |e: Explained| e.with(Term::First, a, "%", Origin::Asked).with(Term::Second, b, "%", Origin::Asked);
+    let both = |e: Explained| {
+        e.with(Term::First, a, "%", Origin::Asked)
+            .with(Term::Second, b, "%", Origin::Asked)
+    };
     let apart = both(difference("%")).is((a - b).abs());
-    let average = both(Explained::new(Term::Average, "%", "(first + second) / 2", Printed::Definition)).is((a + b) / 2.0);
+    let average = both(Explained::new(
+        Term::Average,
+        "%",
+        "(first + second) / 2",
+        Printed::Definition,
+    ))
+    .is((a + b) / 2.0);
     let of_200 = [first, second].iter().all(|t| t.cells.value() == 200);
     if let Some(limit) = who_2_1(average.number()).filter(|_| of_200) {
-        let allowed = Explained::new(Term::AllowedDifference, "%", "who_2_1(average)", Printed::Who2010);
+        let allowed = Explained::new(
+            Term::AllowedDifference,
+            "%",
+            "who_2_1(average)",
+            Printed::Who2010,
+        );
         let allowed = allowed.after(&average).is(f64::from(limit));
         let agree = apart.number() <= allowed.number();
-        return Agreement { agree, by: AgreementBy::Table, figures: vec![apart, average, allowed] };
+        return Agreement {
+            agree,
+            by: AgreementBy::Table,
+            figures: vec![apart, average, allowed],
+        };
     }
     let chance = exactly(first, second);
-    Agreement { agree: chance.number() > 0.05, by: AgreementBy::Exact, figures: vec![apart, chance] }
+    Agreement {
+        agree: chance.number() > 0.05,
+        by: AgreementBy::Exact,
+        figures: vec![apart, chance],
+    }
 }
 
 /// The difference that two percentages of 200 cells may have, by their average (WHO manual, 5th ed.
 /// 2010, table 2.1); none below 3 and above 97. The table is the same from both ends and has whole
 /// averages only: between two rows the stricter holds, since no rounding is printed.
 pub fn who_2_1(average_percent: f64) -> Option<u8> {
-    const ROWS: [(f64, u8); 7] = [(3.0, 4), (5.0, 5), (8.0, 6), (12.0, 7), (17.0, 8), (24.0, 9), (35.0, 10)];
+    const ROWS: [(f64, u8); 7] = [
+        (3.0, 4),
+        (5.0, 5),
+        (8.0, 6),
+        (12.0, 7),
+        (17.0, 8),
+        (24.0, 9),
+        (35.0, 10),
+    ];
     let from_the_end = average_percent.min(100.0 - average_percent);
-    ROWS.iter().rev().find(|row| from_the_end >= row.0).map(|row| row.1)
+    ROWS.iter()
+        .rev()
+        .find(|row| from_the_end >= row.0)
+        .map(|row| row.1)
 }
 
 /// The chance that two samples of one share differ by as much as these or more: two independent
 /// binomials with the share of both together.
 pub fn exact_chance(first: Tally, second: Tally) -> f64 {
-    let (n, m) = (i64::from(first.cells.value()), i64::from(second.cells.value()));
-    let (a, b) = (i64::from(first.hits.value()), i64::from(second.hits.value()));
+    let (n, m) = (
+        i64::from(first.cells.value()),
+        i64::from(second.cells.value()),
+    );
+    let (a, b) = (
+        i64::from(first.hits.value()),
+        i64::from(second.hits.value()),
+    );
     let apart = (a * m - b * n).abs();
     if apart == 0 {
         return 1.0;
@@ -111,18 +168,33 @@ pub fn exact_chance(first: Tally, second: Tally) -> f64 {
     let others = binomial(m, share);
     let below = running(others.iter());
     let above = running(others.iter().rev());
-    let at = |sums: &[f64], many: i64| usize::try_from(many).ok().and_then(|many| sums.get(many)).copied().unwrap_or(0.0);
+    let at = |sums: &[f64], many: i64| {
+        usize::try_from(many)
+            .ok()
+            .and_then(|many| sums.get(many))
+            .copied()
+            .unwrap_or(0.0)
+    };
     // Of the other's m, few enough are up to (i·m − apart) ÷ n, and many enough from (i·m + apart) ÷ n.
     let tail = |i: i64| {
         let few = (i * m - apart).div_euclid(n);
         let many = -((-(i * m + apart)).div_euclid(n));
         at(&below, few + 1) + at(&above, m - many + 1)
     };
-    (0i64..).zip(binomial(n, share)).map(|(i, p)| p * tail(i)).sum::<f64>().min(1.0)
+    (0i64..)
+        .zip(binomial(n, share))
+        .map(|(i, p)| p * tail(i))
+        .sum::<f64>()
+        .min(1.0)
 }
 
 fn difference(unit: &'static str) -> Explained {
-    Explained::new(Term::Difference, unit, "max(first, second) - min(first, second)", Printed::Definition)
+    Explained::new(
+        Term::Difference,
+        unit,
+        "max(first, second) - min(first, second)",
+        Printed::Definition,
+    )
 }
 
 fn exactly(first: Tally, second: Tally) -> Explained {
@@ -150,7 +222,10 @@ fn binomial(n: i64, share: f64) -> Vec<f64> {
     let odds = share / (1.0 - share);
     let size = usize::try_from(n).unwrap_or(0) + 1;
     let mut chances = vec![0.0; size];
-    let top = (0..size).rev().find(|k| *k as f64 <= size as f64 * share).unwrap_or(0);
+    let top = (0..size)
+        .rev()
+        .find(|k| *k as f64 <= size as f64 * share)
+        .unwrap_or(0);
     chances[top] = 1.0;
     for k in top + 1..size {
         chances[k] = chances[k - 1] * odds * (size - k) as f64 / k as f64;

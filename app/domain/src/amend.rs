@@ -55,19 +55,35 @@ pub struct Note {
 impl Void {
     /// Takes back a record as it reads now.
     pub fn of(record: Order, fact: &Fact) -> Self {
-        let target = Target { record, kind: fact.kind(), amendment: None };
-        Self { target, about: fact.subjects(record.id) }
+        let target = Target {
+            record,
+            kind: fact.kind(),
+            amendment: None,
+        };
+        Self {
+            target,
+            about: fact.subjects(record.id),
+        }
     }
 }
 
 impl Correction {
     /// Lets a record that reads `before` read `fact` instead.
     pub fn of(record: Order, before: &Fact, fact: Fact) -> Self {
-        let target = Target { record, kind: before.kind(), amendment: None };
+        let target = Target {
+            record,
+            kind: before.kind(),
+            amendment: None,
+        };
         let mut about = before.subjects(record.id);
         about.extend(fact.subjects(record.id));
         about.sort_unstable();
         about.dedup();
-        Self { target, about, occurred_at: None, fact: Box::new(fact) }
+        Self {
+            target,
+            about,
+            occurred_at: None,
+            fact: Box::new(fact),
+        }
     }
 }

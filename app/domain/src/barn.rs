@@ -107,7 +107,17 @@ impl BoarFacts {
     /// What he is called; the end of his identity while nobody said.
     pub fn number(&self) -> String {
         self.boar.as_ref().map_or_else(
-            || self.id.to_string().chars().rev().take(4).collect::<Vec<_>>().into_iter().rev().collect(),
+            || {
+                self.id
+                    .to_string()
+                    .chars()
+                    .rev()
+                    .take(4)
+                    .collect::<Vec<_>>()
+                    .into_iter()
+                    .rev()
+                    .collect()
+            },
             |b| b.fact.number.as_str().to_owned(),
         )
     }
@@ -186,7 +196,9 @@ pub struct Holding {
 impl Barn {
     /// Takes in an entry. Says whether it was understood: kinds of a newer version are not.
     pub fn apply(&mut self, entry: &Entry) -> bool {
-        let Ok(Some(fact)) = Fact::of(entry.envelope()) else { return false };
+        let Ok(Some(fact)) = Fact::of(entry.envelope()) else {
+            return false;
+        };
         for subject in fact.subjects(entry.envelope().id) {
             self.ledger_mut(subject).apply(entry, fact.clone());
         }
@@ -200,7 +212,10 @@ impl Barn {
 
     /// Takes in personal data; the latest holds.
     pub fn put_beside(&mut self, beside: Beside) {
-        let newer = self.beside.get(&beside.entry).is_none_or(|b| b.set_at_ms < beside.set_at_ms);
+        let newer = self
+            .beside
+            .get(&beside.entry)
+            .is_none_or(|b| b.set_at_ms < beside.set_at_ms);
         if newer {
             self.beside.insert(beside.entry, beside);
         }
@@ -218,27 +233,62 @@ impl Barn {
 
     /// The farm's settings that hold now.
     pub fn farm(&self) -> Option<Seen<Farm>> {
-        self.farm_facts(|f| if let Fact::Farm(farm) = f { Some(farm) } else { None }).pop()
+        self.farm_facts(|f| {
+            if let Fact::Farm(farm) = f {
+                Some(farm)
+            } else {
+                None
+            }
+        })
+        .pop()
     }
 
     /// The farm's zone as it held at an instant (ms since 1970); UTC before there is a farm.
     pub fn zone_at(&self, ms: i64) -> Zone {
-        let farms = self.farm_facts(|f| if let Fact::Farm(farm) = f { Some(farm) } else { None });
-        let held = farms.iter().rev().find(|f| f.at.ms() <= ms).or(farms.first());
+        let farms = self.farm_facts(|f| {
+            if let Fact::Farm(farm) = f {
+                Some(farm)
+            } else {
+                None
+            }
+        });
+        let held = farms
+            .iter()
+            .rev()
+            .find(|f| f.at.ms() <= ms)
+            .or(farms.first());
         held.map(|f| f.fact.zone.clone()).unwrap_or_default()
     }
 
     /// The farm standard that holds now.
     pub fn standard(&self) -> Holding {
-        let last = self.farm_facts(|f| if let Fact::Standard(s) = f { Some(s) } else { None }).pop();
-        last.map_or_else(Holding::default, |s| Holding { entry: Some(s.entry()), standard: s.fact })
+        let last = self
+            .farm_facts(|f| {
+                if let Fact::Standard(s) = f {
+                    Some(s)
+                } else {
+                    None
+                }
+            })
+            .pop();
+        last.map_or_else(Holding::default, |s| Holding {
+            entry: Some(s.entry()),
+            standard: s.fact,
+        })
     }
 
     /// The people who can be picked, with their names; without one when it was erased.
     pub fn people(&self) -> Vec<(PersonId, Option<String>)> {
-        let people = self.farm_facts(|f| if let Fact::Person(p) = f { Some(p) } else { None });
+        let people = self.farm_facts(|f| {
+            if let Fact::Person(p) = f {
+                Some(p)
+            } else {
+                None
+            }
+        });
         let here = people.into_iter().filter(|p| !p.fact.left);
-        here.map(|p| (p.entry().as_person(), self.text_beside(p.entry()))).collect()
+        here.map(|p| (p.entry().as_person(), self.text_beside(p.entry())))
+            .collect()
     }
 
     /// The name of a person, unless unknown or erased.
@@ -252,11 +302,20 @@ impl Barn {
         let mut seen: Vec<BoarId> = self
             .ledgers
             .keys()
-            .filter_map(|s| if let Subject::Boar(id) = s { Some(BoarId::from_uuid(root(&roots, id.uuid()))) } else { None })
+            .filter_map(|s| {
+                if let Subject::Boar(id) = s {
+                    Some(BoarId::from_uuid(root(&roots, id.uuid())))
+                } else {
+                    None
+                }
+            })
             .collect();
         seen.sort_unstable();
         seen.dedup();
-        let mut boars: Vec<_> = seen.into_iter().filter_map(|id| self.boar_of(id, &roots)).collect();
+        let mut boars: Vec<_> = seen
+            .into_iter()
+            .filter_map(|id| self.boar_of(id, &roots))
+            .collect();
         boars.sort_by_key(|b| by_number(&b.number()));
         boars
     }
@@ -280,7 +339,13 @@ impl Barn {
 
     /// The sows, by number.
     pub fn sows(&self) -> Vec<SowFacts> {
-        let ids = self.ledgers.keys().filter_map(|s| if let Subject::Sow(id) = s { Some(*id) } else { None });
+        let ids = self.ledgers.keys().filter_map(|s| {
+            if let Subject::Sow(id) = s {
+                Some(*id)
+            } else {
+                None
+            }
+        });
         let mut sows: Vec<_> = ids.filter_map(|id| self.sow(id)).collect();
         sows.sort_by_key(|s| s.sow.as_ref().map(|s| by_number(s.fact.number.as_str())));
         sows
@@ -289,7 +354,13 @@ impl Barn {
     /// One sow.
     pub fn sow(&self, id: SowId) -> Option<SowFacts> {
         let ledger = self.ledgers.get(&Subject::Sow(id))?;
-        let mut facts = SowFacts { id, sow: None, heats: vec![], services: vec![], notes: vec![] };
+        let mut facts = SowFacts {
+            id,
+            sow: None,
+            heats: vec![],
+            services: vec![],
+            notes: vec![],
+        };
         for live in ledger.live() {
             match live.fact {
                 Fact::Sow(f) => facts.sow = Some(Seen::of(&live, f)),
@@ -304,7 +375,13 @@ impl Barn {
 
     /// The pens, by name.
     pub fn pens(&self) -> Vec<PenFacts> {
-        let ids = self.ledgers.keys().filter_map(|s| if let Subject::Pen(id) = s { Some(*id) } else { None });
+        let ids = self.ledgers.keys().filter_map(|s| {
+            if let Subject::Pen(id) = s {
+                Some(*id)
+            } else {
+                None
+            }
+        });
         let mut pens: Vec<_> = ids.filter_map(|id| self.pen(id)).collect();
         pens.sort_by_key(|p| p.pen.as_ref().map(|p| by_number(p.fact.name.as_str())));
         pens
@@ -313,7 +390,12 @@ impl Barn {
     /// One pen.
     pub fn pen(&self, id: PenId) -> Option<PenFacts> {
         let ledger = self.ledgers.get(&Subject::Pen(id))?;
-        let mut facts = PenFacts { id, pen: None, codes: vec![], perhaps_in: vec![] };
+        let mut facts = PenFacts {
+            id,
+            pen: None,
+            codes: vec![],
+            perhaps_in: vec![],
+        };
         let mut last: BTreeMap<BoarId, bool> = BTreeMap::new();
         for live in ledger.live() {
             match live.fact {
@@ -325,13 +407,19 @@ impl Barn {
                 _ => {}
             }
         }
-        facts.perhaps_in = last.into_iter().filter_map(|(boar, inside)| inside.then_some(boar)).collect();
+        facts.perhaps_in = last
+            .into_iter()
+            .filter_map(|(boar, inside)| inside.then_some(boar))
+            .collect();
         Some(facts)
     }
 
     /// The pens a code leads to: one, unless two devices made the same code by chance.
     pub fn pens_of_code(&self, code: Code) -> Vec<PenFacts> {
-        self.pens().into_iter().filter(|p| p.codes.contains(&code)).collect()
+        self.pens()
+            .into_iter()
+            .filter(|p| p.codes.contains(&code))
+            .collect()
     }
 
     /// The boars in a pen now.
@@ -339,7 +427,9 @@ impl Barn {
         let roots = self.roots();
         let mut boars: Vec<BoarFacts> = vec![];
         for id in &pen.perhaps_in {
-            let boar = self.boar_of(*id, &roots).filter(|b| b.pen() == Some(pen.id));
+            let boar = self
+                .boar_of(*id, &roots)
+                .filter(|b| b.pen() == Some(pen.id));
             if let Some(boar) = boar.filter(|b| boars.iter().all(|known| known.id != b.id)) {
                 boars.push(boar);
             }
@@ -349,19 +439,30 @@ impl Barn {
 
     /// A semen batch by its entry, wherever it is held.
     pub fn batch(&self, entry: EntryId) -> Option<Seen<SemenBatch>> {
-        self.ledgers.values().flat_map(Ledger::live).find_map(|live| match live.fact {
-            Fact::SemenBatch(batch) if live.order.id == entry => Some(Seen::of(&live, batch)),
-            _ => None,
-        })
+        self.ledgers
+            .values()
+            .flat_map(Ledger::live)
+            .find_map(|live| match live.fact {
+                Fact::SemenBatch(batch) if live.order.id == entry => Some(Seen::of(&live, batch)),
+                _ => None,
+            })
     }
 
     fn ledger_mut(&mut self, subject: Subject) -> &mut Ledger {
-        self.ledgers.entry(subject).or_insert_with(|| Ledger::new(subject))
+        self.ledgers
+            .entry(subject)
+            .or_insert_with(|| Ledger::new(subject))
     }
 
     fn farm_facts<T: Clone>(&self, pick: impl Fn(&Fact) -> Option<&T>) -> Vec<Seen<T>> {
-        let live = self.ledgers.get(&Subject::Farm).map(Ledger::live).unwrap_or_default();
-        live.iter().filter_map(|l| pick(l.fact).map(|fact| Seen::of(l, fact))).collect()
+        let live = self
+            .ledgers
+            .get(&Subject::Farm)
+            .map(Ledger::live)
+            .unwrap_or_default();
+        live.iter()
+            .filter_map(|l| pick(l.fact).map(|fact| Seen::of(l, fact)))
+            .collect()
     }
 
     fn text_beside(&self, entry: EntryId) -> Option<String> {
@@ -369,10 +470,19 @@ impl Barn {
     }
 
     fn roots(&self) -> Roots {
-        let same = self.farm_facts(|f| if let Fact::SameAs(s) = f { Some(s) } else { None });
+        let same = self.farm_facts(|f| {
+            if let Fact::SameAs(s) = f {
+                Some(s)
+            } else {
+                None
+            }
+        });
         let mut roots = Roots::new();
         for s in same {
-            let (keep, other) = (root(&roots, s.fact.keep.uuid()), root(&roots, s.fact.other.uuid()));
+            let (keep, other) = (
+                root(&roots, s.fact.keep.uuid()),
+                root(&roots, s.fact.other.uuid()),
+            );
             if keep != other {
                 roots.insert(other, keep);
             }

@@ -4,7 +4,9 @@
 //! a flat battery or a scan of another tag loses nothing. Two ways lead through it, equal in
 //! rank: a helper taps as it happens, or the handler enters it afterwards in one pass.
 
-use crate::collection::{Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble};
+use crate::collection::{
+    Amount, Collection, Despite, Glove, Mount, Outcome, Step, Taken, Temper, Trouble,
+};
 use crate::farm::Standard;
 use crate::id::BoarId;
 use crate::said::Said;
@@ -101,7 +103,12 @@ pub struct Collecting {
 impl Collecting {
     /// Begins with what the farm and this person's day make likely: a glove already confirmed
     /// today stands as a default, the first of the day is asked.
-    pub fn new(boar: BoarId, against_advice: bool, glove_today: Option<Glove>, standard: &Standard) -> Self {
+    pub fn new(
+        boar: BoarId,
+        against_advice: bool,
+        glove_today: Option<Glove>,
+        standard: &Standard,
+    ) -> Self {
         Self {
             boar,
             against_advice,
@@ -112,7 +119,9 @@ impl Collecting {
             record: Collection {
                 boar,
                 outcome: Outcome::Collected,
-                glove: glove_today.filter(|g| *g != Glove::Latex).map_or(Said::Unanswered, Said::ByDefault),
+                glove: glove_today
+                    .filter(|g| *g != Glove::Latex)
+                    .map_or(Said::Unanswered, Said::ByDefault),
                 mount: Said::ByDefault(Mount::Dummy),
                 steps: vec![],
                 sperm_poor_in: Said::ByDefault(standard.sperm_poor_in),
@@ -131,7 +140,9 @@ impl Collecting {
         match self.record.glove.value() {
             None => Some(Blocked::GloveUnanswered),
             Some(Glove::Latex) => Some(Blocked::Latex),
-            Some(_) if self.against_advice && self.record.despite.is_none() => Some(Blocked::ReasonMissing),
+            Some(_) if self.against_advice && self.record.despite.is_none() => {
+                Some(Blocked::ReasonMissing)
+            }
             Some(_) => None,
         }
     }
@@ -149,7 +160,11 @@ impl Collecting {
             Tap::Amount(amount) => {
                 self.record.amount = Some(amount);
                 self.record.amount_confirmed = false;
-                self.screen = if self.asks_amount() { Screen::Amount } else { Screen::Finish };
+                self.screen = if self.asks_amount() {
+                    Screen::Amount
+                } else {
+                    Screen::Finish
+                };
             }
             Tap::NotMeasured => {
                 self.record.amount = None;
@@ -169,7 +184,11 @@ impl Collecting {
 
     /// Whether the amount entered is outside what is printed for boars and nobody said it is right.
     pub fn asks_amount(&self) -> bool {
-        !self.record.amount_confirmed && self.record.volume().is_some_and(crate::units::VolumeMl::improbable)
+        !self.record.amount_confirmed
+            && self
+                .record
+                .volume()
+                .is_some_and(crate::units::VolumeMl::improbable)
     }
 
     /// The steps that make sense next, the likeliest first.
@@ -199,7 +218,11 @@ impl Collecting {
         Collection {
             outcome,
             amount: self.record.amount.filter(|_| semen),
-            sperm_poor_in: if semen { self.record.sperm_poor_in } else { Said::Unanswered },
+            sperm_poor_in: if semen {
+                self.record.sperm_poor_in
+            } else {
+                Said::Unanswered
+            },
             ..self.record.clone()
         }
     }
@@ -216,7 +239,10 @@ impl Collecting {
 
     fn step(&mut self, step: Step, now: Stamp) {
         if self.record.steps.len() < Collection::STEPS_MAX {
-            self.record.steps.push(Taken { step, at: (self.way == Some(Way::Helper)).then_some(now) });
+            self.record.steps.push(Taken {
+                step,
+                at: (self.way == Some(Way::Helper)).then_some(now),
+            });
         }
         if step == Step::SpermPoor && !matches!(self.record.sperm_poor_in, Said::Confirmed(_)) {
             // Seen to come, not said to have gone in: that stays a question.
@@ -235,7 +261,11 @@ impl Collecting {
 
     fn done(&mut self, outcome: Outcome) {
         self.outcome = Some(outcome);
-        self.screen = if outcome == Outcome::Collected { Screen::Amount } else { Screen::Finish };
+        self.screen = if outcome == Outcome::Collected {
+            Screen::Amount
+        } else {
+            Screen::Finish
+        };
     }
 
     fn before(&self) -> Screen {
@@ -258,16 +288,24 @@ mod tests {
 
     fn begun(way: Way) -> Collecting {
         let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
-        Collecting::new(boar, false, Some(Glove::Vinyl), &Standard::default()).tap(Tap::Go(way), now(0)).unwrap()
+        Collecting::new(boar, false, Some(Glove::Vinyl), &Standard::default())
+            .tap(Tap::Go(way), now(0))
+            .unwrap()
     }
 
     #[test]
     fn the_first_of_the_day_asks_for_the_glove_and_latex_stops() {
         let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
         let first = Collecting::new(boar, false, None, &Standard::default());
-        assert_eq!(first.clone().tap(Tap::Go(Way::Helper), now(0)), Err(Blocked::GloveUnanswered));
+        assert_eq!(
+            first.clone().tap(Tap::Go(Way::Helper), now(0)),
+            Err(Blocked::GloveUnanswered)
+        );
         let latex = first.tap(Tap::Glove(Glove::Latex), now(0)).unwrap();
-        assert_eq!(latex.clone().tap(Tap::Go(Way::Helper), now(0)), Err(Blocked::Latex));
+        assert_eq!(
+            latex.clone().tap(Tap::Go(Way::Helper), now(0)),
+            Err(Blocked::Latex)
+        );
         let vinyl = latex.tap(Tap::Glove(Glove::Vinyl), now(1)).unwrap();
         let going = vinyl.tap(Tap::Go(Way::Helper), now(1)).unwrap();
         assert_eq!(going.record.glove, Said::Confirmed(Glove::Vinyl));
@@ -278,21 +316,32 @@ mod tests {
         let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
         let c = Collecting::new(boar, true, Some(Glove::Vinyl), &Standard::default());
         assert_eq!(c.blocked(), Some(Blocked::ReasonMissing));
-        assert!(c.tap(Tap::Despite(Despite::SowsWait), now(0)).unwrap().blocked().is_none());
+        assert!(
+            c.tap(Tap::Despite(Despite::SowsWait), now(0))
+                .unwrap()
+                .blocked()
+                .is_none()
+        );
     }
 
     #[test]
     fn a_helper_s_taps_bear_times_and_those_entered_afterwards_do_not() {
-        let helped = begun(Way::Helper).tap(Tap::Step(Step::LockOn), now(1)).unwrap();
+        let helped = begun(Way::Helper)
+            .tap(Tap::Step(Step::LockOn), now(1))
+            .unwrap();
         let helped = helped.tap(Tap::Step(Step::End), now(7)).unwrap();
         assert_eq!(helped.record.duration_ms(), Some(6 * 60_000));
-        let later = begun(Way::Afterwards).tap(Tap::Step(Step::LockOn), now(1)).unwrap();
+        let later = begun(Way::Afterwards)
+            .tap(Tap::Step(Step::LockOn), now(1))
+            .unwrap();
         assert_eq!(later.record.steps[0].at, None);
     }
 
     #[test]
     fn undo_takes_back_the_last_step_even_the_end() {
-        let ended = begun(Way::Helper).tap(Tap::Step(Step::SpermRich), now(1)).unwrap();
+        let ended = begun(Way::Helper)
+            .tap(Tap::Step(Step::SpermRich), now(1))
+            .unwrap();
         let ended = ended.tap(Tap::Step(Step::End), now(2)).unwrap();
         assert_eq!(ended.screen, Screen::Amount);
         let back = ended.tap(Tap::Undo, now(3)).unwrap();
@@ -301,15 +350,23 @@ mod tests {
 
     #[test]
     fn sperm_poor_that_came_is_not_sperm_poor_that_went_in() {
-        let c = begun(Way::Helper).tap(Tap::Step(Step::SpermPoor), now(1)).unwrap();
+        let c = begun(Way::Helper)
+            .tap(Tap::Step(Step::SpermPoor), now(1))
+            .unwrap();
         assert!(c.record.sperm_poor_in.is_unanswered());
-        let said = c.tap(Tap::PoorIn(true), now(2)).unwrap().tap(Tap::Step(Step::SpermPoor), now(3)).unwrap();
+        let said = c
+            .tap(Tap::PoorIn(true), now(2))
+            .unwrap()
+            .tap(Tap::Step(Step::SpermPoor), now(3))
+            .unwrap();
         assert_eq!(said.record.sperm_poor_in, Said::Confirmed(true));
     }
 
     #[test]
     fn without_semen_there_is_no_amount() {
-        let c = begun(Way::Afterwards).tap(Tap::Done(Outcome::NoMount), now(5)).unwrap();
+        let c = begun(Way::Afterwards)
+            .tap(Tap::Done(Outcome::NoMount), now(5))
+            .unwrap();
         assert_eq!(c.screen, Screen::Finish);
         assert_eq!(c.finished().amount, None);
         assert!(c.finished().sperm_poor_in.is_unanswered());

@@ -217,7 +217,14 @@ impl Collection {
 
     /// Lock-on to end in milliseconds, where both were tapped as they happened.
     pub fn duration_ms(&self) -> Option<i64> {
-        let at = |step| self.steps.iter().rev().find(|t| t.step == step)?.at.map(Stamp::ms);
+        let at = |step| {
+            self.steps
+                .iter()
+                .rev()
+                .find(|t| t.step == step)?
+                .at
+                .map(Stamp::ms)
+        };
         Some(at(Step::End)? - at(Step::LockOn)?).filter(|ms| *ms >= 0)
     }
 

@@ -57,9 +57,23 @@ impl Dilution {
 
     /// Steps of (parts of semen, parts of diluent).
     pub fn new(steps: Vec<(f64, f64)>) -> Result<Self, BoundError> {
-        let bound = |field, read, low, high, unit| Err(BoundError { field, read, low, high, unit });
+        let bound = |field, read, low, high, unit| {
+            Err(BoundError {
+                field,
+                read,
+                low,
+                high,
+                unit,
+            })
+        };
         if steps.len() > Self::STEPS_HIGH {
-            return bound("dilution", steps.len() as f64, 0.0, Self::STEPS_HIGH as f64, "steps");
+            return bound(
+                "dilution",
+                steps.len() as f64,
+                0.0,
+                Self::STEPS_HIGH as f64,
+                "steps",
+            );
         }
         for (semen, diluent) in &steps {
             if !(0.001..=10_000.0).contains(semen) {
@@ -96,7 +110,12 @@ impl Dilution {
                 .is(factor((semen, diluent)))
         };
         let steps: Vec<_> = self.0.iter().map(step).collect();
-        let all = Explained::new(Term::Dilution, "×", "product(dilution_step)", Printed::Definition);
+        let all = Explained::new(
+            Term::Dilution,
+            "×",
+            "product(dilution_step)",
+            Printed::Definition,
+        );
         let all = steps.iter().fold(all, Explained::after).is(self.factor());
         (steps, all)
     }
@@ -121,13 +140,28 @@ impl From<Dilution> for Vec<(f64, f64)> {
 
 /// Concentration in M/mL = count × dilution ÷ (squares × 4 nL), all replicates together. An error
 /// when there is no replicate, or when it exceeds what [`Concentration`] takes.
-pub fn chamber(replicates: &[Replicate], dilution: &Dilution, from: &Origin) -> Result<Counted, BoundError> {
+pub fn chamber(
+    replicates: &[Replicate],
+    dilution: &Dilution,
+    from: &Origin,
+) -> Result<Counted, BoundError> {
     if replicates.is_empty() {
-        return Err(BoundError { field: "replicates", read: 0.0, low: 1.0, high: 10.0, unit: "replicates" });
+        return Err(BoundError {
+            field: "replicates",
+            read: 0.0,
+            low: 1.0,
+            high: 10.0,
+            unit: "replicates",
+        });
     }
     let (mut figures, diluted) = dilution.explain(from);
     let formula = "sum(count) * dilution / (sum(squares) * 4)";
-    let mut explained = Explained::new(Term::Concentration, Concentration::UNIT, formula, Printed::Who2010);
+    let mut explained = Explained::new(
+        Term::Concentration,
+        Concentration::UNIT,
+        formula,
+        Printed::Who2010,
+    );
     for r in replicates {
         explained = explained.with(Term::Count, r.count.number(), "", from.clone());
         explained = explained.with(Term::Squares, r.squares.number(), "", from.clone());
@@ -141,16 +175,29 @@ pub fn chamber(replicates: &[Replicate], dilution: &Dilution, from: &Origin) -> 
     Ok(Counted {
         concentration,
         few: replicates.iter().any(|r| r.count.value() < COUNT_AT_LEAST),
-        part_grids: replicates.iter().any(|r| r.squares.value() % GRID_SQUARES != 0),
+        part_grids: replicates
+            .iter()
+            .any(|r| r.squares.value() % GRID_SQUARES != 0),
         figures,
     })
 }
 
 /// The sampling error of a count in %, 100 ÷ √N; a count of nothing has none.
 fn sampling_error(replicates: &[Replicate], count: f64, from: &Origin) -> Option<Explained> {
-    let explained = Explained::new(Term::SamplingError, "%", "100 / sqrt(sum(count))", Printed::Who2010);
-    let with = |e: Explained, r: &Replicate| e.with(Term::Count, r.count.number(), "", from.clone());
-    (count > 0.0).then(|| replicates.iter().fold(explained, with).is(100.0 / count.sqrt()))
+    let explained = Explained::new(
+        Term::SamplingError,
+        "%",
+        "100 / sqrt(sum(count))",
+        Printed::Who2010,
+    );
+    let with =
+        |e: Explained, r: &Replicate| e.with(Term::Count, r.count.number(), "", from.clone());
+    (count > 0.0).then(|| {
+        replicates
+            .iter()
+            .fold(explained, with)
+            .is(100.0 / count.sqrt())
+    })
 }
 
 /// Wilson's 95 % interval of a share, low and high end in % (Wilson 1927).
@@ -164,7 +211,10 @@ pub fn wilson(share: Percent, cells: Cells, from: &Origin) -> [Explained; 2] {
             .with(Term::Cells, n, "", from.clone())
             .is((100.0 * at / (1.0 + Z95 * Z95 / n)).clamp(0.0, 100.0))
     };
-    [end(Term::ShareLow, WILSON_LOW, centre - half), end(Term::ShareHigh, WILSON_HIGH, centre + half)]
+    [
+        end(Term::ShareLow, WILSON_LOW, centre - half),
+        end(Term::ShareHigh, WILSON_HIGH, centre + half),
+    ]
 }
 
 const WILSON_LOW: &str = "max(0, 100 * (share_percent / 100 + 3.841458820694124 / (2 * cells) \

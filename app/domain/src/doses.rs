@@ -155,18 +155,26 @@ impl Ejaculate {
     fn sperm(&self, count_as: CountAs) -> Option<[Explained; 2]> {
         let (volume, concentration) = (self.volume?.value(), self.concentration?.value());
         let bench = || self.bench_from.clone();
-        let total = Explained::new(Term::Total, "M", "volume_ml * concentration_m_per_ml", Printed::Definition)
-            .with(Term::Volume, volume, "mL", self.volume_from.clone())
-            .with(Term::Concentration, concentration, "M/mL", bench())
-            .is(volume * concentration);
+        let total = Explained::new(
+            Term::Total,
+            "M",
+            "volume_ml * concentration_m_per_ml",
+            Printed::Definition,
+        )
+        .with(Term::Volume, volume, "mL", self.volume_from.clone())
+        .with(Term::Concentration, concentration, "M/mL", bench())
+        .is(volume * concentration);
         let all = total.number();
-        let usable = |formula| Explained::new(Term::Usable, "M", formula, Printed::Definition).after(&total);
+        let usable =
+            |formula| Explained::new(Term::Usable, "M", formula, Printed::Definition).after(&total);
         let usable = match count_as {
             CountAs::Total => usable("total_m").is(all),
             CountAs::Motile => {
                 let motile = self.motile?.value();
                 let explained = usable("total_m * motile_percent / 100");
-                explained.with(Term::Motile, motile, "%", bench()).is(all * motile / 100.0)
+                explained
+                    .with(Term::Motile, motile, "%", bench())
+                    .is(all * motile / 100.0)
             }
             CountAs::MotileNormal => {
                 let (motile, abnormal) = (self.motile?.value(), self.abnormal?.value());
@@ -182,18 +190,37 @@ impl Ejaculate {
 
 /// What can be made of an ejaculate, or of several poured together; and the figures it rests on.
 pub fn make(pool: &[Ejaculate], recipe: &Recipe) -> (Making, Vec<Explained>) {
-    let of_each = |(i, e): (usize, &Ejaculate)| e.missing(recipe.count_as).map(move |what| (i, what)).collect::<Vec<_>>();
+    let of_each = |(i, e): (usize, &Ejaculate)| {
+        e.missing(recipe.count_as)
+            .map(move |what| (i, what))
+            .collect::<Vec<_>>()
+    };
     let missing: Vec<_> = pool.iter().enumerate().flat_map(of_each).collect();
     if !missing.is_empty() {
         return (Making::NotMeasured { missing }, vec![]);
     }
-    let mut figures: Vec<_> = pool.iter().filter_map(|e| e.sperm(recipe.count_as)).flatten().collect();
+    let mut figures: Vec<_> = pool
+        .iter()
+        .filter_map(|e| e.sperm(recipe.count_as))
+        .flatten()
+        .collect();
     let pooled = Pooled::of(pool, &figures);
     let possible = pooled.possible(recipe);
-    figures.extend([pooled.volume.clone(), pooled.total.clone(), pooled.usable.clone(), possible.clone()]);
+    figures.extend([
+        pooled.volume.clone(),
+        pooled.total.clone(),
+        pooled.usable.clone(),
+        possible.clone(),
+    ]);
     if possible.number() < 1.0 {
         let usable_m = pooled.usable.number();
-        return (Making::TooFew { usable_m, target_m: target_m(recipe) }, figures);
+        return (
+            Making::TooFew {
+                usable_m,
+                target_m: target_m(recipe),
+            },
+            figures,
+        );
     }
     (plan::plan(&pooled, recipe, &possible), figures)
 }
@@ -203,7 +230,11 @@ fn target_m(recipe: &Recipe) -> f64 {
 }
 
 /// A number of doses that [`whole`] yielded; the bounds of what goes in keep it far below 2³².
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, from 0 to 3,000,000 an ejaculate")]
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "whole, from 0 to 3,000,000 an ejaculate"
+)]
 pub(crate) fn whole_doses(doses: f64) -> u32 {
     doses as u32
 }
@@ -217,13 +248,25 @@ struct Pooled {
 
 impl Pooled {
     fn of(pool: &[Ejaculate], figures: &[Explained]) -> Self {
-        let volume = Explained::new(Term::PoolVolume, "mL", "sum(volume_ml)", Printed::Definition);
-        let held = || pool.iter().filter_map(|e| Some((e.volume?.value(), &e.volume_from)));
-        let volume = held().fold(volume, |e, (ml, from)| e.with(Term::Volume, ml, "mL", from.clone()));
+        let volume = Explained::new(
+            Term::PoolVolume,
+            "mL",
+            "sum(volume_ml)",
+            Printed::Definition,
+        );
+        let held = || {
+            pool.iter()
+                .filter_map(|e| Some((e.volume?.value(), &e.volume_from)))
+        };
+        let volume = held().fold(volume, |e, (ml, from)| {
+            e.with(Term::Volume, ml, "mL", from.clone())
+        });
         let sum = |figure, formula, of: Term| {
             let parts = || figures.iter().filter(|f| f.figure == of);
             let explained = Explained::new(figure, "M", formula, Printed::Definition);
-            parts().fold(explained, Explained::after).is(parts().map(Explained::number).sum::<f64>())
+            parts()
+                .fold(explained, Explained::after)
+                .is(parts().map(Explained::number).sum::<f64>())
         };
         Self {
             volume: volume.is(held().map(|held| held.0).sum::<f64>()),
@@ -236,7 +279,12 @@ impl Pooled {
         let formula = "whole(pool_usable_m / (target_billions * 1000))";
         Explained::new(Term::DosesPossible, "", formula, Printed::Definition)
             .after(&self.usable)
-            .with(Term::Target, recipe.target.value(), "×10⁹", recipe.target_from.clone())
+            .with(
+                Term::Target,
+                recipe.target.value(),
+                "×10⁹",
+                recipe.target_from.clone(),
+            )
             .is(whole(self.usable.number() / target_m(recipe)))
     }
 }

@@ -61,7 +61,11 @@ impl Hash {
 
     fn parse(text: &str) -> Option<Self> {
         let digits = text.as_bytes();
-        let nibble = |b: u8| char::from(b).to_digit(16).filter(|_| !b.is_ascii_uppercase());
+        let nibble = |b: u8| {
+            char::from(b)
+                .to_digit(16)
+                .filter(|_| !b.is_ascii_uppercase())
+        };
         if digits.len() != 64 {
             return None;
         }
@@ -87,7 +91,11 @@ impl fmt::Debug for Hash {
 
 impl Serialize for Hash {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        if serializer.is_human_readable() { serializer.collect_str(self) } else { self.0.serialize(serializer) }
+        if serializer.is_human_readable() {
+            serializer.collect_str(self)
+        } else {
+            self.0.serialize(serializer)
+        }
     }
 }
 
@@ -96,7 +104,8 @@ impl<'de> Deserialize<'de> for Hash {
         use serde::de::Error;
         if deserializer.is_human_readable() {
             let text = String::deserialize(deserializer)?;
-            Self::parse(&text).ok_or_else(|| Error::custom("a hash is 64 lower-case hexadecimal digits"))
+            Self::parse(&text)
+                .ok_or_else(|| Error::custom("a hash is 64 lower-case hexadecimal digits"))
         } else {
             Deserialize::deserialize(deserializer).map(Self)
         }
@@ -196,17 +205,24 @@ impl Entry {
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, EntryError> {
         match bytes.split_first() {
             Some((&VERSION, rest)) => {
-                let (envelope, left) = postcard::take_from_bytes(rest).map_err(|e| malformed(&e))?;
+                let (envelope, left) =
+                    postcard::take_from_bytes(rest).map_err(|e| malformed(&e))?;
                 if !left.is_empty() {
-                    return Err(EntryError::Malformed { detail: format!("{} bytes too many", left.len()) });
+                    return Err(EntryError::Malformed {
+                        detail: format!("{} bytes too many", left.len()),
+                    });
                 }
                 match Self::sealed(envelope)? {
                     (entry, written) if written == bytes => Ok(entry),
-                    _ => Err(EntryError::Malformed { detail: "a number has needless zeros".into() }),
+                    _ => Err(EntryError::Malformed {
+                        detail: "a number has needless zeros".into(),
+                    }),
                 }
             }
             Some((&read, _)) => Err(EntryError::NewerEnvelope { read: read.into() }),
-            None => Err(EntryError::Malformed { detail: "no bytes".into() }),
+            None => Err(EntryError::Malformed {
+                detail: "no bytes".into(),
+            }),
         }
     }
 
@@ -214,9 +230,14 @@ impl Entry {
     pub fn from_line(line: &str) -> Result<Self, EntryError> {
         let mut fields: serde_json::Map<String, serde_json::Value> =
             serde_json::from_str(line).map_err(|e| malformed(&e))?;
-        let v = fields.remove("v").and_then(|v| v.as_u64()).ok_or_else(|| EntryError::Malformed {
-            detail: "field 'v', the envelope's version, is missing or no whole number".into(),
-        })?;
+        let v =
+            fields
+                .remove("v")
+                .and_then(|v| v.as_u64())
+                .ok_or_else(|| EntryError::Malformed {
+                    detail: "field 'v', the envelope's version, is missing or no whole number"
+                        .into(),
+                })?;
         if v != u64::from(VERSION) {
             return Err(EntryError::NewerEnvelope { read: v });
         }
@@ -231,7 +252,11 @@ impl Entry {
 
     /// One JSON line, without the line's end.
     pub fn to_line(&self) -> String {
-        serde_json::to_string(&LineOut { v: VERSION, envelope: &self.envelope }).unwrap_or_default()
+        serde_json::to_string(&LineOut {
+            v: VERSION,
+            envelope: &self.envelope,
+        })
+        .unwrap_or_default()
     }
 
     /// The envelope.
@@ -246,7 +271,11 @@ impl Entry {
 
     /// The place of this entry in the order of business.
     pub fn order(&self) -> Order {
-        Order { at_ms: self.envelope.occurred_at.ms(), clock: self.envelope.clock, id: self.envelope.id }
+        Order {
+            at_ms: self.envelope.occurred_at.ms(),
+            clock: self.envelope.clock,
+            id: self.envelope.id,
+        }
     }
 }
 
@@ -266,12 +295,17 @@ fn encode(envelope: &Envelope) -> Result<Vec<u8>, EntryError> {
 }
 
 fn malformed(error: &dyn fmt::Display) -> EntryError {
-    EntryError::Malformed { detail: error.to_string() }
+    EntryError::Malformed {
+        detail: error.to_string(),
+    }
 }
 
 fn check(e: &Envelope) -> Result<(), EntryError> {
     let bounds = |field, read: String, right| Err(EntryError::Bounds { field, read, right });
-    let named = |k: &str| k.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_');
+    let named = |k: &str| {
+        k.bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_')
+    };
     if e.seq == 0 || e.seq > NUMBER_MAX {
         return bounds("seq", e.seq.to_string(), "from 1 to 2^53 - 1");
     }
@@ -279,13 +313,21 @@ fn check(e: &Envelope) -> Result<(), EntryError> {
         return bounds("seen", e.seen.to_string(), "from 0 to 2^53 - 1");
     }
     if e.kind.is_empty() || e.kind.len() > KIND_MAX_BYTES || !named(&e.kind) {
-        return bounds("kind", e.kind.chars().take(60).collect(), "1 to 40 of a-z, 0-9 and _");
+        return bounds(
+            "kind",
+            e.kind.chars().take(60).collect(),
+            "1 to 40 of a-z, 0-9 and _",
+        );
     }
     if e.version == 0 {
         return bounds("version", "0".into(), "1 or more");
     }
     if e.body.len() > BODY_MAX_BYTES {
-        return bounds("body", format!("{} bytes long", e.body.len()), "at most 65,536 bytes");
+        return bounds(
+            "body",
+            format!("{} bytes long", e.body.len()),
+            "at most 65,536 bytes",
+        );
     }
     Ok(())
 }

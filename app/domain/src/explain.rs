@@ -239,13 +239,31 @@ impl Explained {
     /// A figure whose result is about to be computed from inputs yet to be listed.
     pub fn new(figure: Term, unit: &'static str, formula: &'static str, source: Printed) -> Self {
         let (unit, formula) = (Cow::Borrowed(unit), Cow::Borrowed(formula));
-        Self { figure, result: Value::Number(0.0), unit, formula, inputs: Vec::new(), source }
+        Self {
+            figure,
+            result: Value::Number(0.0),
+            unit,
+            formula,
+            inputs: Vec::new(),
+            source,
+        }
     }
 
     /// With one more input.
     #[must_use]
-    pub fn with(mut self, name: Term, value: impl Into<Value>, unit: &'static str, from: Origin) -> Self {
-        self.inputs.push(Input { name, value: value.into(), unit: Cow::Borrowed(unit), from });
+    pub fn with(
+        mut self,
+        name: Term,
+        value: impl Into<Value>,
+        unit: &'static str,
+        from: Origin,
+    ) -> Self {
+        self.inputs.push(Input {
+            name,
+            value: value.into(),
+            unit: Cow::Borrowed(unit),
+            from,
+        });
         self
     }
 
@@ -253,7 +271,12 @@ impl Explained {
     #[must_use]
     pub fn after(mut self, figure: &Self) -> Self {
         let (value, unit) = (figure.result, figure.unit.clone());
-        self.inputs.push(Input { name: figure.figure, value, unit, from: Origin::Figure });
+        self.inputs.push(Input {
+            name: figure.figure,
+            value,
+            unit,
+            from: Origin::Figure,
+        });
         self
     }
 

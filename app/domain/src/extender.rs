@@ -101,13 +101,23 @@ impl Keeping {
         let most = class.unwrap_or(ExtenderClass::Long).most_days();
         let Some(read) = days else {
             let class = class.unwrap_or_default();
-            return Ok(Self { class, days: class.usual_days() });
+            return Ok(Self {
+                class,
+                days: class.usual_days(),
+            });
         };
         match u8::try_from(read) {
-            Ok(days) if (1..=most).contains(&days) => {
-                Ok(Self { class: class.unwrap_or(ExtenderClass::keeping(days)), days })
-            }
-            _ => Err(BoundError { field: "keeps_days", read: read.into(), low: 1.0, high: most.into(), unit: "d" }),
+            Ok(days) if (1..=most).contains(&days) => Ok(Self {
+                class: class.unwrap_or(ExtenderClass::keeping(days)),
+                days,
+            }),
+            _ => Err(BoundError {
+                field: "keeps_days",
+                read: read.into(),
+                low: 1.0,
+                high: most.into(),
+                unit: "d",
+            }),
         }
     }
 
@@ -123,11 +133,17 @@ impl Keeping {
 
     /// To be used before, counted from the collection: days of 24 hours, whatever the clocks do.
     pub fn use_by(self, collected_at: Stamp) -> Result<Stamp, TimeError> {
-        Stamp::new(collected_at.ms() + i64::from(self.days) * DAY_MS, collected_at.offset_min())
+        Stamp::new(
+            collected_at.ms() + i64::from(self.days) * DAY_MS,
+            collected_at.offset_min(),
+        )
     }
 }
 
 /// Undiluted semen is to be used before.
 pub fn undiluted_use_by(collected_at: Stamp) -> Result<Stamp, TimeError> {
-    Stamp::new(collected_at.ms() + i64::from(UNDILUTED_HOURS) * HOUR_MS, collected_at.offset_min())
+    Stamp::new(
+        collected_at.ms() + i64::from(UNDILUTED_HOURS) * HOUR_MS,
+        collected_at.offset_min(),
+    )
 }

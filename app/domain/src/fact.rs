@@ -61,7 +61,8 @@ impl Serialize for Subject {
 impl<'de> Deserialize<'de> for Subject {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let text = String::deserialize(deserializer)?;
-        Self::parse(&text).ok_or_else(|| serde::de::Error::custom(format!("'{text}' is no subject")))
+        Self::parse(&text)
+            .ok_or_else(|| serde::de::Error::custom(format!("'{text}' is no subject")))
     }
 }
 
@@ -187,7 +188,8 @@ impl Fact {
     /// Reads an envelope's body. `None` for a kind or version that only a newer program knows:
     /// such an entry is kept and shown as made by a newer version.
     pub fn of(envelope: &Envelope) -> Result<Option<Self>, FactError> {
-        let Some(kind) = Kind::named(&envelope.kind).filter(|k| envelope.version <= k.version()) else {
+        let Some(kind) = Kind::named(&envelope.kind).filter(|k| envelope.version <= k.version())
+        else {
             return Ok(None);
         };
         let fact = Self::read(kind, &envelope.body).map_err(|e| FactError::Body {
@@ -203,9 +205,11 @@ impl Fact {
     pub fn check(&self) -> Result<(), FactError> {
         let no = |field, read: String, right| Err(FactError::Impossible { field, read, right });
         match self {
-            Self::Farm(farm) if farm.zone.shifts.is_empty() => {
-                no("zone.shifts", "empty".into(), "one change of the clock or more")
-            }
+            Self::Farm(farm) if farm.zone.shifts.is_empty() => no(
+                "zone.shifts",
+                "empty".into(),
+                "one change of the clock or more",
+            ),
             Self::Standard(s) if s.motility_at_least.value() <= 60.0 => no(
                 "motility_at_least",
                 s.motility_at_least.value().to_string(),
@@ -214,22 +218,31 @@ impl Fact {
             Self::Collection(c) if c.steps.len() > Collection::STEPS_MAX => {
                 no("steps", c.steps.len().to_string(), "at most 40")
             }
-            Self::Collection(c) if c.amount.is_some() && c.volume().is_none() => {
-                no("amount", "less than the tare".into(), "the weight of cup, bag and semen together, above the tare")
-            }
-            Self::SemenBatch(b) if b.sources.is_empty() || b.sources.len() > 50 => {
-                no("sources", b.sources.len().to_string(), "from 1 to 50 ejaculates")
-            }
+            Self::Collection(c) if c.amount.is_some() && c.volume().is_none() => no(
+                "amount",
+                "less than the tare".into(),
+                "the weight of cup, bag and semen together, above the tare",
+            ),
+            Self::SemenBatch(b) if b.sources.is_empty() || b.sources.len() > 50 => no(
+                "sources",
+                b.sources.len().to_string(),
+                "from 1 to 50 ejaculates",
+            ),
             Self::SemenBatch(b) if b.doses == 0 || b.doses > 200 => {
                 no("doses", b.doses.to_string(), "from 1 to 200")
             }
-            Self::Service(Service { by: By::Doses { doses, .. }, .. }) if *doses == 0 || *doses > 9 => {
-                no("doses", doses.to_string(), "from 1 to 9")
+            Self::Service(Service {
+                by: By::Doses { doses, .. },
+                ..
+            }) if *doses == 0 || *doses > 9 => no("doses", doses.to_string(), "from 1 to 9"),
+            Self::SameAs(s) if s.keep == s.other => {
+                no("other", s.other.to_string(), "another identity than 'keep'")
             }
-            Self::SameAs(s) if s.keep == s.other => no("other", s.other.to_string(), "another identity than 'keep'"),
-            Self::Correction(c) if c.fact.kind() != c.target.kind => {
-                no("fact", c.fact.kind().name().into(), "of the kind of the record it corrects")
-            }
+            Self::Correction(c) if c.fact.kind() != c.target.kind => no(
+                "fact",
+                c.fact.kind().name().into(),
+                "of the kind of the record it corrects",
+            ),
             Self::Correction(c) => c.fact.check(),
             _ => Ok(()),
         }
@@ -238,7 +251,9 @@ impl Fact {
     /// The pages this fact touches, as the entry `id`.
     pub fn subjects(&self, id: EntryId) -> Vec<Subject> {
         match self {
-            Self::Farm(_) | Self::Person(_) | Self::Standard(_) | Self::SameAs(_) => vec![Subject::Farm],
+            Self::Farm(_) | Self::Person(_) | Self::Standard(_) | Self::SameAs(_) => {
+                vec![Subject::Farm]
+            }
             Self::Boar(_) => vec![Subject::Boar(id.as_boar())],
             Self::Pen(_) => vec![Subject::Pen(id.as_pen())],
             Self::PenTag(tag) => vec![Subject::Pen(tag.pen)],
@@ -258,7 +273,10 @@ impl Fact {
                     By::Boar(boar) => std::slice::from_ref(boar),
                     By::Doses { boars, .. } => boars,
                 };
-                distinct(std::iter::once(Subject::Sow(s.sow)).chain(boars.iter().map(|b| Subject::Boar(*b))))
+                distinct(
+                    std::iter::once(Subject::Sow(s.sow))
+                        .chain(boars.iter().map(|b| Subject::Boar(*b))),
+                )
             }
             Self::Note(n) => vec![n.about],
             Self::Correction(c) => distinct(c.about.iter().copied()),

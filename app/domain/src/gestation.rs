@@ -109,12 +109,20 @@ impl Served {
             Self::Sow => 12,
             Self::GiltReturnOrLate => 0,
         };
-        ServiceHours { first_h, again_from_h: first_h + 12, again_to_h: first_h + 24 }
+        ServiceHours {
+            first_h,
+            again_from_h: first_h + 12,
+            again_to_h: first_h + 24,
+        }
     }
 }
 
 /// What follows from a service on `served_on`; `from` is the record of the service.
-pub fn expected(served_on: NaiveDate, gestation: GestationDays, from: &Origin) -> Result<Expected, DayError> {
+pub fn expected(
+    served_on: NaiveDate,
+    gestation: GestationDays,
+    from: &Origin,
+) -> Result<Expected, DayError> {
     let served_on = in_years("served_on", served_on)?;
     let after = |figure, formula, name, days: u8, origin: Origin| {
         let explained = Explained::new(figure, "", formula, Printed::CommonPractice)
@@ -125,17 +133,55 @@ pub fn expected(served_on: NaiveDate, gestation: GestationDays, from: &Origin) -
     };
     let fixed = |figure, formula, name, days| after(figure, formula, name, days, Origin::Default);
     let length = gestation.value();
-    let length_from = if length == GESTATION_DAYS { Origin::Default } else { Origin::Asked };
+    let length_from = if length == GESTATION_DAYS {
+        Origin::Default
+    } else {
+        Origin::Asked
+    };
     let rows = [
-        fixed(Term::ReturnFrom, "served_on + return_from_days", Term::ReturnFromDays, RETURN_DAYS.0),
-        fixed(Term::ReturnTo, "served_on + return_to_days", Term::ReturnToDays, RETURN_DAYS.1),
-        fixed(Term::CheckFrom, "served_on + check_from_days", Term::CheckFromDays, CHECK_DAYS.0),
-        fixed(Term::CheckBetter, "served_on + check_better_days", Term::CheckBetterDays, CHECK_DAYS.1),
-        after(Term::FarrowsOn, "served_on + gestation_days", Term::GestationDays, length, length_from),
+        fixed(
+            Term::ReturnFrom,
+            "served_on + return_from_days",
+            Term::ReturnFromDays,
+            RETURN_DAYS.0,
+        ),
+        fixed(
+            Term::ReturnTo,
+            "served_on + return_to_days",
+            Term::ReturnToDays,
+            RETURN_DAYS.1,
+        ),
+        fixed(
+            Term::CheckFrom,
+            "served_on + check_from_days",
+            Term::CheckFromDays,
+            CHECK_DAYS.0,
+        ),
+        fixed(
+            Term::CheckBetter,
+            "served_on + check_better_days",
+            Term::CheckBetterDays,
+            CHECK_DAYS.1,
+        ),
+        after(
+            Term::FarrowsOn,
+            "served_on + gestation_days",
+            Term::GestationDays,
+            length,
+            length_from,
+        ),
     ];
-    let [return_from, return_to, check_from, check_better, farrows_on] = rows.each_ref().map(|row| row.0);
+    let [return_from, return_to, check_from, check_better, farrows_on] =
+        rows.each_ref().map(|row| row.0);
     let figures = rows.map(|row| row.1).into();
-    Ok(Expected { return_from, return_to, check_from, check_better, farrows_on, figures })
+    Ok(Expected {
+        return_from,
+        return_to,
+        check_from,
+        check_better,
+        farrows_on,
+        figures,
+    })
 }
 
 /// What follows from weaning on `weaned_on`.
@@ -148,10 +194,30 @@ pub fn heat_expected(weaned_on: NaiveDate, from: &Origin) -> Result<HeatExpected
         let day = later(weaned_on, days);
         (day, explained.is(day))
     };
-    let (look_from, a) = after(Term::LookFrom, "weaned_on + look_from_days", Term::LookFromDays, LOOK_DAYS);
-    let (heat_from, b) = after(Term::HeatFrom, "weaned_on + heat_from_days", Term::HeatFromDays, HEAT_DAYS.0);
-    let (heat_to, c) = after(Term::HeatTo, "weaned_on + heat_to_days", Term::HeatToDays, HEAT_DAYS.1);
-    Ok(HeatExpected { look_from, heat_from, heat_to, figures: vec![a, b, c] })
+    let (look_from, a) = after(
+        Term::LookFrom,
+        "weaned_on + look_from_days",
+        Term::LookFromDays,
+        LOOK_DAYS,
+    );
+    let (heat_from, b) = after(
+        Term::HeatFrom,
+        "weaned_on + heat_from_days",
+        Term::HeatFromDays,
+        HEAT_DAYS.0,
+    );
+    let (heat_to, c) = after(
+        Term::HeatTo,
+        "weaned_on + heat_to_days",
+        Term::HeatToDays,
+        HEAT_DAYS.1,
+    );
+    Ok(HeatExpected {
+        look_from,
+        heat_from,
+        heat_to,
+        figures: vec![a, b, c],
+    })
 }
 
 /// The age on a day: days lived, and whole months. A month is over on the same day of the next
@@ -160,7 +226,10 @@ pub fn heat_expected(weaned_on: NaiveDate, from: &Origin) -> Result<HeatExpected
 pub fn age(born_on: NaiveDate, on_day: NaiveDate, from: &Origin) -> Result<Age, DayError> {
     let (born_on, on_day) = (in_years("born_on", born_on)?, in_years("on_day", on_day)?);
     let lived = u32::try_from((on_day - born_on).num_days());
-    let days = lived.map_err(|_| DayError::Unborn { read: on_day, born_on })?;
+    let days = lived.map_err(|_| DayError::Unborn {
+        read: on_day,
+        born_on,
+    })?;
     let months = months_between(born_on, on_day);
     let explain = |figure, unit, formula, result: u32| {
         Explained::new(figure, unit, formula, Printed::Definition)
@@ -172,7 +241,11 @@ pub fn age(born_on: NaiveDate, on_day: NaiveDate, from: &Origin) -> Result<Age, 
         explain(Term::AgeDays, "d", "on_day - born_on", days),
         explain(Term::AgeMonths, "mo", "months(born_on, on_day)", months),
     ];
-    Ok(Age { days, months, figures })
+    Ok(Age {
+        days,
+        months,
+        figures,
+    })
 }
 
 fn months_between(born_on: NaiveDate, on_day: NaiveDate) -> u32 {
@@ -183,7 +256,11 @@ fn months_between(born_on: NaiveDate, on_day: NaiveDate) -> u32 {
 }
 
 fn in_years(field: &'static str, day: NaiveDate) -> Result<NaiveDate, DayError> {
-    if (YEARS.0..=YEARS.1).contains(&day.year()) { Ok(day) } else { Err(DayError::Year { field, read: day }) }
+    if (YEARS.0..=YEARS.1).contains(&day.year()) {
+        Ok(day)
+    } else {
+        Err(DayError::Year { field, read: day })
+    }
 }
 
 /// Days later; the calendar ends long after the years taken.

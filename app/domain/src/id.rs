@@ -12,7 +12,9 @@ use uuid::Uuid;
 
 /// The text was not a UUID.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{read}' is not an identity: a UUID such as 01932c5e-7b1a-7000-8000-000000000001 was expected")]
+#[error(
+    "'{read}' is not an identity: a UUID such as 01932c5e-7b1a-7000-8000-000000000001 was expected"
+)]
 pub struct IdError {
     /// What was read.
     pub read: String,

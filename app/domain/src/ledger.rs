@@ -90,7 +90,11 @@ pub struct Live<'a> {
 impl Ledger {
     /// A ledger without entries.
     pub const fn new(subject: Subject) -> Self {
-        Self { subject, rows: BTreeMap::new(), amendments: BTreeMap::new() }
+        Self {
+            subject,
+            rows: BTreeMap::new(),
+            amendments: BTreeMap::new(),
+        }
     }
 
     /// Whose it is.
@@ -126,7 +130,10 @@ impl Ledger {
         // A window that is just full has a floor too: what amends something below it goes.
         if count >= keeps(kind) {
             let kept = std::mem::take(&mut self.amendments);
-            self.amendments = kept.into_iter().filter(|(_, row)| target(&row.fact).is_some_and(|t| self.retains(&t))).collect();
+            self.amendments = kept
+                .into_iter()
+                .filter(|(_, row)| target(&row.fact).is_some_and(|t| self.retains(&t)))
+                .collect();
         }
     }
 
@@ -145,7 +152,11 @@ impl Ledger {
     /// All records that count, as they read after amendments, in the order of business.
     pub fn live(&self) -> Vec<Live<'_>> {
         let acts = self.acts();
-        let mut list: Vec<_> = self.rows.values().filter_map(|row| self.read(row, &acts)).collect();
+        let mut list: Vec<_> = self
+            .rows
+            .values()
+            .filter_map(|row| self.read(row, &acts))
+            .collect();
         list.extend(self.moved_here(&acts));
         list.sort_by_key(|l| (l.at.ms(), l.order));
         list
@@ -157,7 +168,9 @@ impl Ledger {
     }
 
     fn of_kind(&self, kind: Kind) -> impl Iterator<Item = (&(Kind, Order), &Row)> {
-        self.rows.range((kind, LOWEST)..).take_while(move |((k, _), _)| *k == kind)
+        self.rows
+            .range((kind, LOWEST)..)
+            .take_while(move |((k, _), _)| *k == kind)
     }
 
     /// An amendment is kept as long as its record is kept or may still come.
@@ -195,10 +208,20 @@ impl Ledger {
     fn holding(&self) -> Vec<&Row> {
         let undoes = |row: &Row| target(&row.fact).and_then(|t| t.amendment);
         let mut undecided: HashMap<EntryId, usize> = HashMap::new();
-        self.amendments.values().filter_map(undoes).for_each(|named| *undecided.entry(named).or_default() += 1);
-        let by_id: HashMap<EntryId, &Row> = self.amendments.values().map(|row| (row.order.id, row)).collect();
-        let mut ready: Vec<&Row> =
-            self.amendments.values().filter(|row| !undecided.contains_key(&row.order.id)).collect();
+        self.amendments
+            .values()
+            .filter_map(undoes)
+            .for_each(|named| *undecided.entry(named).or_default() += 1);
+        let by_id: HashMap<EntryId, &Row> = self
+            .amendments
+            .values()
+            .map(|row| (row.order.id, row))
+            .collect();
+        let mut ready: Vec<&Row> = self
+            .amendments
+            .values()
+            .filter(|row| !undecided.contains_key(&row.order.id))
+            .collect();
         let (mut undone, mut holding) = (HashSet::new(), vec![]);
         while let Some(row) = ready.pop() {
             let holds = !undone.contains(&row.order.id);
@@ -234,7 +257,12 @@ impl Ledger {
             Some((by, Fact::Correction(c))) => {
                 let here = c.fact.subjects(row.order.id).contains(&self.subject);
                 let at = c.occurred_at.unwrap_or(row.occurred_at);
-                here.then_some(Live { at, fact: &c.fact, corrected_by: Some(by.order.id), ..as_written })
+                here.then_some(Live {
+                    at,
+                    fact: &c.fact,
+                    corrected_by: Some(by.order.id),
+                    ..as_written
+                })
             }
             _ => Some(as_written),
         }
@@ -243,12 +271,16 @@ impl Ledger {
     /// Records that were written for another subject and corrected to be about this one.
     fn moved_here<'a>(&'a self, acts: &Acts<'a>) -> Vec<Live<'a>> {
         let moved = |by: &&'a Row| {
-            let Fact::Correction(c) = &by.fact else { return None };
+            let Fact::Correction(c) = &by.fact else {
+                return None;
+            };
             let record = c.target.record;
             let elsewhere = !self.rows.contains_key(&(c.target.kind, record));
             let here = c.fact.subjects(record.id).contains(&self.subject);
             let counts = !acts.voids.contains(&record.id);
-            let at = c.occurred_at.or_else(|| Stamp::new(record.at_ms, by.occurred_at.offset_min()).ok())?;
+            let at = c
+                .occurred_at
+                .or_else(|| Stamp::new(record.at_ms, by.occurred_at.offset_min()).ok())?;
             (elsewhere && here && counts).then_some(Live {
                 order: record,
                 at,
@@ -296,7 +328,11 @@ impl Serialize for Ledger {
             subject: Subject,
             rows: Vec<&'a Row>,
         }
-        Borrowed { subject: self.subject, rows: self.rows().collect() }.serialize(serializer)
+        Borrowed {
+            subject: self.subject,
+            rows: self.rows().collect(),
+        }
+        .serialize(serializer)
     }
 }
 

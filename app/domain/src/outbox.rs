@@ -91,7 +91,9 @@ impl Outbox {
     /// Takes one input and returns what to do, in order.
     pub fn on(&mut self, input: Input) -> Vec<Effect> {
         match (input, self.phase) {
-            (Input::Wake { unsent }, Phase::Idle | Phase::Resting | Phase::Stopped) => self.start(unsent > 0),
+            (Input::Wake { unsent }, Phase::Idle | Phase::Resting | Phase::Stopped) => {
+                self.start(unsent > 0)
+            }
             (Input::Saved, Phase::Idle) | (Input::Rested, Phase::Resting) => self.start(true),
             (Input::Saved | Input::Wake { .. }, Phase::Pushing | Phase::Pulling) => {
                 self.saved_meanwhile = true;
@@ -138,14 +140,20 @@ impl Outbox {
             return vec![Effect::Pull];
         }
         self.phase = Phase::Idle;
-        if self.saved_meanwhile { self.start(true) } else { vec![] }
+        if self.saved_meanwhile {
+            self.start(true)
+        } else {
+            vec![]
+        }
     }
 
     fn rest(&mut self) -> Vec<Effect> {
         let pause = FIRST_PAUSE_MS.saturating_mul(1 << self.failures.min(10));
         self.failures += 1;
         self.phase = Phase::Resting;
-        vec![Effect::Rest { ms: pause.min(LONGEST_PAUSE_MS) }]
+        vec![Effect::Rest {
+            ms: pause.min(LONGEST_PAUSE_MS),
+        }]
     }
 
     fn stop(&mut self, warning: Warning) -> Vec<Effect> {
@@ -159,14 +167,29 @@ mod tests {
     use super::*;
     use crate::sync::Orders;
 
-    const CALM: Orders = Orders { resend: false, new_device: false };
+    const CALM: Orders = Orders {
+        resend: false,
+        new_device: false,
+    };
 
     #[test]
     fn sends_until_nothing_waits_then_pulls() {
         let mut outbox = Outbox::default();
         assert_eq!(outbox.on(Input::Wake { unsent: 3 }), [Effect::Push]);
-        assert_eq!(outbox.on(Input::Received { left: 1, orders: CALM }), [Effect::Push]);
-        assert_eq!(outbox.on(Input::Received { left: 0, orders: CALM }), [Effect::Pull]);
+        assert_eq!(
+            outbox.on(Input::Received {
+                left: 1,
+                orders: CALM
+            }),
+            [Effect::Push]
+        );
+        assert_eq!(
+            outbox.on(Input::Received {
+                left: 0,
+                orders: CALM
+            }),
+            [Effect::Pull]
+        );
         assert_eq!(outbox.on(Input::Pulled { more: true }), [Effect::Pull]);
         assert_eq!(outbox.on(Input::Pulled { more: false }), []);
         assert!(!outbox.is_busy());
@@ -186,7 +209,9 @@ mod tests {
         outbox.on(Input::Wake { unsent: 1 });
         let mut last = 0;
         for _ in 0..20 {
-            let [Effect::Rest { ms }] = outbox.on(Input::Failed)[..] else { panic!("a pause follows a failure") };
+            let [Effect::Rest { ms }] = outbox.on(Input::Failed)[..] else {
+                panic!("a pause follows a failure")
+            };
             assert!(ms >= last && ms <= LONGEST_PAUSE_MS);
             last = ms;
             assert_eq!(outbox.on(Input::Rested), [Effect::Push]);
@@ -207,7 +232,13 @@ mod tests {
     fn a_restored_server_gets_everything_again() {
         let mut outbox = Outbox::default();
         outbox.on(Input::Wake { unsent: 1 });
-        let orders = Orders { resend: true, new_device: false };
-        assert_eq!(outbox.on(Input::Received { left: 0, orders }), [Effect::MarkAllUnsent, Effect::Push]);
+        let orders = Orders {
+            resend: true,
+            new_device: false,
+        };
+        assert_eq!(
+            outbox.on(Input::Received { left: 0, orders }),
+            [Effect::MarkAllUnsent, Effect::Push]
+        );
     }
 }

@@ -58,7 +58,11 @@ pub const SEMEN_EACH_ML: f64 = 20.0;
 
 impl PlainRecipe {
     /// Undiluted up to 100 mL, 100 unless said; extended 80–100 mL, 80 unless said.
-    pub fn new(route: PlainRoute, dose_volume: Option<DoseVolumeMl>, at_most: Option<DosesAtMost>) -> Result<Self, BoundError> {
+    pub fn new(
+        route: PlainRoute,
+        dose_volume: Option<DoseVolumeMl>,
+        at_most: Option<DosesAtMost>,
+    ) -> Result<Self, BoundError> {
         let (usual, low) = match route {
             PlainRoute::Undiluted => (DoseVolumeMl::HUNDRED, DoseVolumeMl::LOW),
             PlainRoute::Extended => (DoseVolumeMl::EIGHTY, 80.0),
@@ -66,9 +70,19 @@ impl PlainRecipe {
         let dose_volume = dose_volume.unwrap_or(usual);
         let (read, high) = (dose_volume.value(), DoseVolumeMl::HUNDRED.value());
         if !(low..=high).contains(&read) {
-            return Err(BoundError { field: "dose_volume_ml", read, low, high, unit: "mL" });
+            return Err(BoundError {
+                field: "dose_volume_ml",
+                read,
+                low,
+                high,
+                unit: "mL",
+            });
         }
-        Ok(Self { route, dose_volume, at_most })
+        Ok(Self {
+            route,
+            dose_volume,
+            at_most,
+        })
     }
 
     /// The volume of each dose.
@@ -79,22 +93,45 @@ impl PlainRecipe {
 
 /// What can be made of a volume that nobody counted.
 pub fn make_plain(volume: Option<VolumeMl>, from: &Origin, recipe: &PlainRecipe) -> PlainMaking {
-    let Some(volume) = volume else { return PlainMaking::NotMeasured };
+    let Some(volume) = volume else {
+        return PlainMaking::NotMeasured;
+    };
     let each = semen_each(volume, from, recipe);
     let possible = whole(volume.value() / each.number());
     // No volume at all divides to NaN, which is not a dose either.
     if possible.is_nan() || possible < 1.0 {
         return PlainMaking::TooLittle;
     }
-    let possible = Explained::new(Term::DosesPossible, "", "whole(volume_ml / semen_each_ml)", Printed::Queensland)
-        .with(Term::Volume, volume.value(), "mL", from.clone())
-        .after(&each)
-        .is(possible);
-    let most = recipe.at_most.map_or(f64::from(DosesAtMost::HIGH), DosesAtMost::number);
-    let doses = Explained::new(Term::Doses, "", "min(doses_possible, doses_at_most)", Printed::Definition)
-        .after(&possible)
-        .with(Term::DosesAtMost, most, "", if recipe.at_most.is_some() { Origin::Asked } else { Origin::Default })
-        .is(possible.number().min(most));
+    let possible = Explained::new(
+        Term::DosesPossible,
+        "",
+        "whole(volume_ml / semen_each_ml)",
+        Printed::Queensland,
+    )
+    .with(Term::Volume, volume.value(), "mL", from.clone())
+    .after(&each)
+    .is(possible);
+    let most = recipe
+        .at_most
+        .map_or(f64::from(DosesAtMost::HIGH), DosesAtMost::number);
+    let doses = Explained::new(
+        Term::Doses,
+        "",
+        "min(doses_possible, doses_at_most)",
+        Printed::Definition,
+    )
+    .after(&possible)
+    .with(
+        Term::DosesAtMost,
+        most,
+        "",
+        if recipe.at_most.is_some() {
+            Origin::Asked
+        } else {
+            Origin::Default
+        },
+    )
+    .is(possible.number().min(most));
     PlainMaking::NotCounted(fill(volume, from, recipe, [each, possible, doses]))
 }
 
@@ -103,13 +140,23 @@ fn semen_each(volume: VolumeMl, from: &Origin, recipe: &PlainRecipe) -> Explaine
     match recipe.route {
         PlainRoute::Undiluted => of("min(volume_ml, dose_volume_ml)")
             .with(Term::Volume, volume.value(), "mL", from.clone())
-            .with(Term::DoseVolume, recipe.dose_volume.value(), "mL", Origin::Asked)
+            .with(
+                Term::DoseVolume,
+                recipe.dose_volume.value(),
+                "mL",
+                Origin::Asked,
+            )
             .is(volume.value().min(recipe.dose_volume.value())),
         PlainRoute::Extended => of("20").is(SEMEN_EACH_ML),
     }
 }
 
-fn fill(volume: VolumeMl, from: &Origin, recipe: &PlainRecipe, [each, possible, doses]: [Explained; 3]) -> PlainPlan {
+fn fill(
+    volume: VolumeMl,
+    from: &Origin,
+    recipe: &PlainRecipe,
+    [each, possible, doses]: [Explained; 3],
+) -> PlainPlan {
     let n = doses.number();
     let full = recipe.dose_volume.value();
     let (dose_ml, extender) = match recipe.route {
@@ -123,17 +170,25 @@ fn fill(volume: VolumeMl, from: &Origin, recipe: &PlainRecipe, [each, possible, 
             (full, Some(extender.is(n * (full - each.number()))))
         }
     };
-    let left = Explained::new(Term::SemenLeft, "mL", "max(0, volume_ml - doses * semen_each_ml)", Printed::Definition)
-        .with(Term::Volume, volume.value(), "mL", from.clone())
-        .after(&doses)
-        .after(&each)
-        .is((volume.value() - n * each.number()).max(0.0));
+    let left = Explained::new(
+        Term::SemenLeft,
+        "mL",
+        "max(0, volume_ml - doses * semen_each_ml)",
+        Printed::Definition,
+    )
+    .with(Term::Volume, volume.value(), "mL", from.clone())
+    .after(&doses)
+    .after(&each)
+    .is((volume.value() - n * each.number()).max(0.0));
     PlainPlan {
         doses: crate::doses::whole_doses(n),
         dose_ml,
         semen_each_ml: each.number(),
         extender_ml: extender.as_ref().map_or(0.0, Explained::number),
         semen_left_ml: left.number(),
-        figures: [each, possible, doses, left].into_iter().chain(extender).collect(),
+        figures: [each, possible, doses, left]
+            .into_iter()
+            .chain(extender)
+            .collect(),
     }
 }

@@ -89,7 +89,8 @@ pub fn standing(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64)
     let (spent, doubles) = spent(boar, zone);
     let (past, future): (Vec<_>, Vec<_>) = spent.into_iter().partition(|s| s.day <= today);
     let first = first_success(boar, &past, standard, zone);
-    let repeating = first.is_some_and(|day| day < today && today <= after(day, standard.repetition_days));
+    let repeating =
+        first.is_some_and(|day| day < today && today <= after(day, standard.repetition_days));
     let found = decide(boar, standard, zone, today, &past, first, repeating);
     let (answer, by) = match (found, future.first()) {
         ((Answer::Yes, _), Some(s)) => (Answer::Unknown(Gap::Clock), Some(s.entry)),
@@ -97,14 +98,26 @@ pub fn standing(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64)
     };
     let idle = past.last().and_then(|s| {
         let days = (today - s.day).num_days();
-        (days > i64::from(standard.idle_check_days))
-            .then_some(Idle { days, clean_out: days > i64::from(standard.idle_clean_out_days) })
+        (days > i64::from(standard.idle_check_days)).then_some(Idle {
+            days,
+            clean_out: days > i64::from(standard.idle_clean_out_days),
+        })
     });
-    let recent = doubles.into_iter().filter(|(day, ..)| (today - *day).num_days() <= DOUBLES_SHOWN_DAYS);
+    let recent = doubles
+        .into_iter()
+        .filter(|(day, ..)| (today - *day).num_days() <= DOUBLES_SHOWN_DAYS);
     let doubles = recent.map(|(_, first, second)| (first, second)).collect();
     let mut spent_on: Vec<_> = past.iter().map(|s| s.day).collect();
     spent_on.dedup();
-    Standing { today, answer, by, idle, spent_on, doubles, repeating }
+    Standing {
+        today,
+        answer,
+        by,
+        idle,
+        spent_on,
+        doubles,
+        repeating,
+    }
 }
 
 fn decide(
@@ -122,15 +135,22 @@ fn decide(
     if let Some(off) = off(boar, today) {
         return off;
     }
-    let Some(particulars) = &boar.boar else { return (Answer::Unknown(Gap::Boar), None) };
+    let Some(particulars) = &boar.boar else {
+        return (Answer::Unknown(Gap::Boar), None);
+    };
     let by = Some(particulars.entry());
     if let Some(born) = particulars.fact.born {
-        let old_enough = born.checked_add_days(Days::new(standard.young_days.into())).unwrap_or(born);
+        let old_enough = born
+            .checked_add_days(Days::new(standard.young_days.into()))
+            .unwrap_or(born);
         if today < old_enough {
             return (Answer::TooYoung(old_enough), by);
         }
     }
-    if let Some(wait) = (!repeating).then(|| wait(standard, today, past, first)).flatten() {
+    if let Some(wait) = (!repeating)
+        .then(|| wait(standard, today, past, first))
+        .flatten()
+    {
         return wait;
     }
     let told = particulars.fact.before != Before::Unknown;
@@ -155,7 +175,9 @@ fn wait(
     if today < rested {
         return Some((Answer::Rests(rested), Some(last.entry)));
     }
-    let practice = |s: &&Spent| first.is_some_and(|f| f <= s.day && s.day <= after(f, standard.repetition_days));
+    let practice = |s: &&Spent| {
+        first.is_some_and(|f| f <= s.day && s.day <= after(f, standard.repetition_days))
+    };
     let counted: Vec<_> = past.iter().filter(|s| !practice(s)).collect();
     let limit = usize::from(standard.in_seven_days).max(1);
     // The one that must leave the seven days before another fits in.
@@ -172,25 +194,44 @@ fn off(boar: &BoarFacts, today: NaiveDate) -> Option<(Answer, Option<EntryId>)> 
     });
     // The one that lasts longest decides; one without an end lasts longest of all.
     let longest = open.max_by_key(|o| (o.fact.until.is_none(), o.fact.until))?;
-    Some((Answer::Off(longest.fact.reason, longest.fact.until), Some(longest.entry())))
+    Some((
+        Answer::Off(longest.fact.reason, longest.fact.until),
+        Some(longest.entry()),
+    ))
 }
 
 fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(NaiveDate, EntryId, EntryId)>) {
     let told = boar.boar.as_ref().and_then(|b| match b.fact.before {
-        Before::LastOn(day) => Some(Spent { at_ms: zone.day_start_ms(day), day, entry: b.entry() }),
+        Before::LastOn(day) => Some(Spent {
+            at_ms: zone.day_start_ms(day),
+            day,
+            entry: b.entry(),
+        }),
         Before::Unknown | Before::NoneYet => None,
     });
-    let at = |at_ms: i64, entry| Spent { at_ms, day: zone.day(at_ms), entry };
-    let collected = boar.collections.iter().filter(|c| Collection::spends(&c.fact));
+    let at = |at_ms: i64, entry| Spent {
+        at_ms,
+        day: zone.day(at_ms),
+        entry,
+    };
+    let collected = boar
+        .collections
+        .iter()
+        .filter(|c| Collection::spends(&c.fact));
     let collected = collected.map(|c| at(c.at.ms(), c.entry()));
-    let served = boar.services.iter().filter(|s| matches!(s.fact.by, By::Boar(_)));
+    let served = boar
+        .services
+        .iter()
+        .filter(|s| matches!(s.fact.by, By::Boar(_)));
     let mut list: Vec<_> = told.into_iter().chain(collected).collect();
     list.sort_by_key(|s| (s.at_ms, s.entry));
     let mut once: Vec<Spent> = vec![];
     let mut doubles = vec![];
     for s in list {
         match once.last() {
-            Some(last) if s.at_ms - last.at_ms < DOUBLE_WITHIN_MS => doubles.push((s.day, last.entry, s.entry)),
+            Some(last) if s.at_ms - last.at_ms < DOUBLE_WITHIN_MS => {
+                doubles.push((s.day, last.entry, s.entry));
+            }
             _ => once.push(s),
         }
     }
@@ -200,10 +241,20 @@ fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(NaiveDate, EntryId,
 }
 
 /// The day of his first success, if the log saw it: he came untried, and nothing older was dropped.
-fn first_success(boar: &BoarFacts, past: &[Spent], standard: &Standard, zone: &Zone) -> Option<NaiveDate> {
-    let untried = boar.boar.as_ref().is_some_and(|b| b.fact.before == Before::NoneYet);
+fn first_success(
+    boar: &BoarFacts,
+    past: &[Spent],
+    standard: &Standard,
+    zone: &Zone,
+) -> Option<NaiveDate> {
+    let untried = boar
+        .boar
+        .as_ref()
+        .is_some_and(|b| b.fact.before == Before::NoneYet);
     let whole = boar.collections.len() < crate::ledger::keeps(crate::fact::Kind::Collection);
-    let first = past.first().filter(|_| untried && whole && standard.repetition_days > 0)?;
+    let first = past
+        .first()
+        .filter(|_| untried && whole && standard.repetition_days > 0)?;
     Some(zone.day(first.at_ms))
 }
 

@@ -34,14 +34,33 @@ pub struct Reach {
 }
 
 /// Holds the doses at hand, where known, against what the sows need.
-pub fn serve(sows: Sows, services: ServicesPerHeat, services_from: Origin, at_hand: Option<u32>) -> Serving {
+pub fn serve(
+    sows: Sows,
+    services: ServicesPerHeat,
+    services_from: Origin,
+    at_hand: Option<u32>,
+) -> Serving {
     let (sow_count, each) = (u32::from(sows.value()), u32::from(services.value()));
-    let needed = Explained::new(Term::DosesNeeded, "", "sows * services_per_heat", Printed::Definition)
-        .with(Term::Sows, sows.number(), "", Origin::Asked)
-        .with(Term::ServicesPerHeat, services.number(), "", services_from.clone())
-        .is(f64::from(sow_count * each));
+    let needed = Explained::new(
+        Term::DosesNeeded,
+        "",
+        "sows * services_per_heat",
+        Printed::Definition,
+    )
+    .with(Term::Sows, sows.number(), "", Origin::Asked)
+    .with(
+        Term::ServicesPerHeat,
+        services.number(),
+        "",
+        services_from.clone(),
+    )
+    .is(f64::from(sow_count * each));
     let Some(doses) = at_hand else {
-        return Serving { needed: sow_count * each, reach: None, figures: vec![needed] };
+        return Serving {
+            needed: sow_count * each,
+            reach: None,
+            figures: vec![needed],
+        };
     };
     let (reach, hand) = (reach(sow_count, each, doses), f64::from(doses));
     let from = |figure, formula| {
@@ -49,14 +68,25 @@ pub fn serve(sows: Sows, services: ServicesPerHeat, services_from: Origin, at_ha
             .with(Term::DosesAtHand, hand, "", Origin::Asked)
             .after(&needed)
     };
-    let spare = from(Term::DosesSpare, "max(0, doses_at_hand - doses_needed)").is(f64::from(reach.spare));
-    let short = from(Term::DosesShort, "max(0, doses_needed - doses_at_hand)").is(f64::from(reach.short));
-    let served = Explained::new(Term::SowsServed, "", "min(sows, whole(doses_at_hand / services_per_heat))", Printed::Definition)
-        .with(Term::Sows, sows.number(), "", Origin::Asked)
-        .with(Term::DosesAtHand, hand, "", Origin::Asked)
-        .with(Term::ServicesPerHeat, services.number(), "", services_from)
-        .is(f64::from(reach.sows_served));
-    Serving { needed: sow_count * each, reach: Some(reach), figures: vec![needed, spare, short, served] }
+    let spare =
+        from(Term::DosesSpare, "max(0, doses_at_hand - doses_needed)").is(f64::from(reach.spare));
+    let short =
+        from(Term::DosesShort, "max(0, doses_needed - doses_at_hand)").is(f64::from(reach.short));
+    let served = Explained::new(
+        Term::SowsServed,
+        "",
+        "min(sows, whole(doses_at_hand / services_per_heat))",
+        Printed::Definition,
+    )
+    .with(Term::Sows, sows.number(), "", Origin::Asked)
+    .with(Term::DosesAtHand, hand, "", Origin::Asked)
+    .with(Term::ServicesPerHeat, services.number(), "", services_from)
+    .is(f64::from(reach.sows_served));
+    Serving {
+        needed: sow_count * each,
+        reach: Some(reach),
+        figures: vec![needed, spare, short, served],
+    }
 }
 
 fn reach(sows: u32, each: u32, doses: u32) -> Reach {

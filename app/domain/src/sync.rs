@@ -167,7 +167,9 @@ pub fn judge(line: &str, farm: FarmId) -> Judged {
         Ok(entry) => judge_entry(entry, farm),
         Err(EntryError::NewerEnvelope { .. }) => Judged::Aside(Aside::NewerEnvelope),
         Err(EntryError::Malformed { detail }) => Judged::Aside(Aside::Malformed { detail }),
-        Err(error @ EntryError::Bounds { .. }) => Judged::Aside(Aside::Bounds { detail: error.to_string() }),
+        Err(error @ EntryError::Bounds { .. }) => Judged::Aside(Aside::Bounds {
+            detail: error.to_string(),
+        }),
     }
 }
 
@@ -177,8 +179,12 @@ fn judge_entry(entry: Entry, farm: FarmId) -> Judged {
     }
     match Fact::of(entry.envelope()) {
         Ok(fact) => Judged::Entry(Box::new(entry), fact.map(Box::new)),
-        Err(error @ FactError::Body { .. }) => Judged::Aside(Aside::Body { detail: error.to_string() }),
-        Err(error @ FactError::Impossible { .. }) => Judged::Aside(Aside::Bounds { detail: error.to_string() }),
+        Err(error @ FactError::Body { .. }) => Judged::Aside(Aside::Body {
+            detail: error.to_string(),
+        }),
+        Err(error @ FactError::Impossible { .. }) => Judged::Aside(Aside::Bounds {
+            detail: error.to_string(),
+        }),
     }
 }
 
@@ -193,5 +199,8 @@ pub struct Orders {
 
 /// Reads a receipt against the sender's own last sequence.
 pub const fn orders(receipt: &Receipt, own_seq: u64) -> Orders {
-    Orders { resend: receipt.resend, new_device: receipt.highest > own_seq }
+    Orders {
+        resend: receipt.resend,
+        new_device: receipt.highest > own_seq,
+    }
 }

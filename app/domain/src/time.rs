@@ -68,11 +68,17 @@ impl Stamp {
 
     /// Reads the stored form; any other spelling of the same instant is refused.
     pub fn parse(text: &str) -> Result<Self, TimeError> {
-        let bad = || TimeError::Form { read: text.to_owned() };
+        let bad = || TimeError::Form {
+            read: text.to_owned(),
+        };
         let time = DateTime::parse_from_rfc3339(text).map_err(|_| bad())?;
         let offset_min = i16::try_from(time.offset().local_minus_utc() / 60).map_err(|_| bad())?;
         let stamp = Self::new(time.timestamp_millis(), offset_min)?;
-        if stamp.to_string() == text { Ok(stamp) } else { Err(bad()) }
+        if stamp.to_string() == text {
+            Ok(stamp)
+        } else {
+            Err(bad())
+        }
     }
 
     fn local(self) -> Option<DateTime<FixedOffset>> {
@@ -113,7 +119,9 @@ impl<'de> Deserialize<'de> for Stamp {
 }
 
 /// A hybrid logical clock: wall milliseconds that never run back, and a counter within one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
 pub struct Clock {
     /// Milliseconds since 1970, the highest seen.
     pub ms: i64,
@@ -133,14 +141,21 @@ impl Clock {
         } else if let Some(n) = self.n.checked_add(1) {
             Self { ms: self.ms, n }
         } else {
-            Self { ms: self.ms + 1, n: 0 }
+            Self {
+                ms: self.ms + 1,
+                n: 0,
+            }
         }
     }
 
     /// Follows another device's clock, unless it is far in the future.
     #[must_use]
     pub fn witness(self, other: Self, now_ms: i64) -> Self {
-        if other.ms.saturating_sub(now_ms) > Self::TRUSTED_LEAD_MS { self } else { self.max(other) }
+        if other.ms.saturating_sub(now_ms) > Self::TRUSTED_LEAD_MS {
+            self
+        } else {
+            self.max(other)
+        }
     }
 }
 
@@ -167,13 +182,21 @@ pub struct Zone {
 impl Zone {
     /// A zone that never changes its clock.
     pub fn fixed(name: &str, offset_min: i16) -> Self {
-        Self { name: name.to_owned(), shifts: vec![Shift { from_ms: 0, offset_min }] }
+        Self {
+            name: name.to_owned(),
+            shifts: vec![Shift {
+                from_ms: 0,
+                offset_min,
+            }],
+        }
     }
 
     /// Minutes east of UTC at an instant (ms since 1970).
     pub fn offset_min_at(&self, ms: i64) -> i16 {
         let after = self.shifts.partition_point(|s| s.from_ms <= ms);
-        self.shifts.get(after.saturating_sub(1)).map_or(0, |s| s.offset_min)
+        self.shifts
+            .get(after.saturating_sub(1))
+            .map_or(0, |s| s.offset_min)
     }
 
     /// The instant with the farm's own offset.
@@ -184,7 +207,9 @@ impl Zone {
     /// The farm's local wall time at an instant, as a chrono value without zone.
     pub fn local(&self, ms: i64) -> chrono::NaiveDateTime {
         let shifted = ms.saturating_add(i64::from(self.offset_min_at(ms)) * MINUTE_MS);
-        DateTime::from_timestamp_millis(shifted).unwrap_or_default().naive_utc()
+        DateTime::from_timestamp_millis(shifted)
+            .unwrap_or_default()
+            .naive_utc()
     }
 
     /// The farm's day on which an instant falls.
@@ -195,11 +220,21 @@ impl Zone {
     /// The instant (ms) at which a farm's day begins. Where the clock skips midnight,
     /// the first instant of that day.
     pub fn day_start_ms(&self, day: NaiveDate) -> i64 {
-        let utc = day.and_time(chrono::NaiveTime::MIN).and_utc().timestamp_millis();
+        let utc = day
+            .and_time(chrono::NaiveTime::MIN)
+            .and_utc()
+            .timestamp_millis();
         // Offsets span at most 14 h either way, so the answer is among these candidates.
-        let offsets = [utc - 15 * HOUR_MS, utc, utc + 15 * HOUR_MS].map(|ms| self.offset_min_at(ms));
+        let offsets =
+            [utc - 15 * HOUR_MS, utc, utc + 15 * HOUR_MS].map(|ms| self.offset_min_at(ms));
         let candidates = offsets.iter().map(|o| utc - i64::from(*o) * MINUTE_MS);
-        candidates.chain(self.shifts.iter().map(|s| s.from_ms).filter(|ms| (ms - utc).abs() < 16 * HOUR_MS))
+        candidates
+            .chain(
+                self.shifts
+                    .iter()
+                    .map(|s| s.from_ms)
+                    .filter(|ms| (ms - utc).abs() < 16 * HOUR_MS),
+            )
             .filter(|ms| self.day(*ms) == day && self.day(*ms - 1) < day)
             .min()
             .unwrap_or(utc)
@@ -219,23 +254,41 @@ mod tests {
     #[test]
     fn only_the_stored_form_is_read() {
         let good = "2026-03-01T06:05:00.000+01:00";
-        assert_eq!(Stamp::parse(good).map(|s| s.to_string()).as_deref(), Ok(good));
-        for bad in ["2026-03-01T06:05:00+01:00", "2026-03-01T05:05:00.000Z", "2026-03-01 06:05", "NaN", ""] {
+        assert_eq!(
+            Stamp::parse(good).map(|s| s.to_string()).as_deref(),
+            Ok(good)
+        );
+        for bad in [
+            "2026-03-01T06:05:00+01:00",
+            "2026-03-01T05:05:00.000Z",
+            "2026-03-01 06:05",
+            "NaN",
+            "",
+        ] {
             assert!(Stamp::parse(bad).is_err(), "{bad}");
         }
     }
 
     #[test]
     fn the_years_1900_and_2100_can_be_written() {
-        for text in ["1900-01-01T00:00:00.000+00:00", "2100-12-31T23:59:59.999-03:30"] {
-            assert_eq!(Stamp::parse(text).map(|s| s.to_string()).as_deref(), Ok(text));
+        for text in [
+            "1900-01-01T00:00:00.000+00:00",
+            "2100-12-31T23:59:59.999-03:30",
+        ] {
+            assert_eq!(
+                Stamp::parse(text).map(|s| s.to_string()).as_deref(),
+                Ok(text)
+            );
         }
     }
 
     #[test]
     fn a_far_clock_is_not_followed() {
         let own = Clock { ms: 1_000, n: 0 };
-        let far = Clock { ms: 1_000 + Clock::TRUSTED_LEAD_MS + 1, n: 0 };
+        let far = Clock {
+            ms: 1_000 + Clock::TRUSTED_LEAD_MS + 1,
+            n: 0,
+        };
         assert_eq!(own.witness(far, 1_000), own);
         let near = Clock { ms: 1_500, n: 3 };
         assert_eq!(own.witness(near, 1_000), near);
@@ -258,14 +311,29 @@ mod tests {
         let zone = Zone {
             name: "Europe/Madrid".into(),
             shifts: vec![
-                Shift { from_ms: 1_761_440_400_000, offset_min: 60 },
-                Shift { from_ms: 1_774_746_000_000, offset_min: 120 },
-                Shift { from_ms: 1_792_890_000_000, offset_min: 60 },
+                Shift {
+                    from_ms: 1_761_440_400_000,
+                    offset_min: 60,
+                },
+                Shift {
+                    from_ms: 1_774_746_000_000,
+                    offset_min: 120,
+                },
+                Shift {
+                    from_ms: 1_792_890_000_000,
+                    offset_min: 60,
+                },
             ],
         };
         let day = |d: u32, m: u32| NaiveDate::from_ymd_opt(2026, m, d).unwrap();
-        assert_eq!(zone.day_start_ms(day(30, 3)) - zone.day_start_ms(day(29, 3)), 23 * HOUR_MS);
-        assert_eq!(zone.day_start_ms(day(26, 10)) - zone.day_start_ms(day(25, 10)), 25 * HOUR_MS);
+        assert_eq!(
+            zone.day_start_ms(day(30, 3)) - zone.day_start_ms(day(29, 3)),
+            23 * HOUR_MS
+        );
+        assert_eq!(
+            zone.day_start_ms(day(26, 10)) - zone.day_start_ms(day(25, 10)),
+            25 * HOUR_MS
+        );
         assert_eq!(zone.day(zone.day_start_ms(day(29, 3)) - 1), day(28, 3));
     }
 }

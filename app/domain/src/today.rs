@@ -66,7 +66,12 @@ pub fn waiting(barn: &Barn, now_ms: i64) -> Vec<Waiting> {
     for boar in barn.boars() {
         for collection in &boar.collections {
             let age_ms = now_ms - collection.at.ms();
-            let used = boar.batches.iter().any(|b| b.fact.sources.iter().any(|s| s.collection == collection.entry()));
+            let used = boar.batches.iter().any(|b| {
+                b.fact
+                    .sources
+                    .iter()
+                    .any(|s| s.collection == collection.entry())
+            });
             let waits = collection.fact.outcome == Outcome::Collected && !used;
             if waits && (-HOUR_MS..RAW_KEEPS_MS).contains(&age_ms) {
                 list.push(Waiting {
@@ -83,7 +88,11 @@ pub fn waiting(barn: &Barn, now_ms: i64) -> Vec<Waiting> {
 
 /// The latest evaluation of a collection.
 pub fn evaluation_of(boar: &BoarFacts, collection: &Seen<Collection>) -> Option<Seen<Evaluation>> {
-    boar.evaluations.iter().rev().find(|e| e.fact.collection == collection.entry()).cloned()
+    boar.evaluations
+        .iter()
+        .rev()
+        .find(|e| e.fact.collection == collection.entry())
+        .cloned()
 }
 
 /// The glove this person confirmed last on the farm's day of `now_ms`; none before the first.
@@ -91,6 +100,10 @@ pub fn glove_today(barn: &Barn, person: Option<PersonId>, now_ms: i64) -> Option
     let zone = barn.zone_at(now_ms);
     let today = zone.day(now_ms);
     let boars = barn.boars();
-    let mine = boars.iter().flat_map(|b| &b.collections).filter(|c| c.person == person && zone.day(c.at.ms()) == today);
-    mine.max_by_key(|c| c.order).and_then(|c| c.fact.glove.value().copied())
+    let mine = boars
+        .iter()
+        .flat_map(|b| &b.collections)
+        .filter(|c| c.person == person && zone.day(c.at.ms()) == today);
+    mine.max_by_key(|c| c.order)
+        .and_then(|c| c.fact.glove.value().copied())
 }

@@ -169,9 +169,17 @@ impl Seen {
         let bled = collection.trouble.contains(&Trouble::Blood);
         Self {
             latex: collection.glove.value().map(|glove| *glove == Glove::Latex),
-            blood: if bled || pink { Some(true) } else { evaluation.and_then(|e| e.blood) },
+            blood: if bled || pink {
+                Some(true)
+            } else {
+                evaluation.and_then(|e| e.blood)
+            },
             pus: evaluation.and_then(|e| e.pus),
-            urine: if smell == Some(Smell::Urine) { Some(true) } else { evaluation.and_then(|e| e.urine) },
+            urine: if smell == Some(Smell::Urine) {
+                Some(true)
+            } else {
+                evaluation.and_then(|e| e.urine)
+            },
             foul_smell: smell.map(|smell| smell == Smell::Foul),
         }
     }
@@ -190,16 +198,30 @@ impl Seen {
 impl Measured {
     /// What an evaluation says.
     pub fn of(evaluation: &Evaluation) -> Self {
-        Self { motile: evaluation.motile, abnormal: evaluation.abnormal, droplets: evaluation.droplets }
+        Self {
+            motile: evaluation.motile,
+            abnormal: evaluation.abnormal,
+            droplets: evaluation.droplets,
+        }
     }
 }
 
 /// Judges one ejaculate as barn and bench recorded it, under the farm's standard.
-pub fn judge(collection: &Collection, evaluation: Option<&Evaluation>, standard: &Standard) -> Verdict {
+pub fn judge(
+    collection: &Collection,
+    evaluation: Option<&Evaluation>,
+    standard: &Standard,
+) -> Verdict {
     // A standard at or below the floor is refused as an entry; should one arrive, the default holds.
     let limits = Limits::of(standard).unwrap_or_default();
     let measured = evaluation.map(Measured::of).unwrap_or_default();
-    hold(&measured, Seen::of(collection, evaluation), &limits, &Origin::Asked, &Origin::Asked)
+    hold(
+        &measured,
+        Seen::of(collection, evaluation),
+        &limits,
+        &Origin::Asked,
+        &Origin::Asked,
+    )
 }
 
 /// The concentration an evaluation found, counted or read off an instrument; none where nobody
@@ -207,9 +229,20 @@ pub fn judge(collection: &Collection, evaluation: Option<&Evaluation>, standard:
 pub fn concentration(evaluation: &Evaluation) -> Option<Concentration> {
     match evaluation.concentration.as_ref()? {
         ConcentrationBy::Instrument(read) => Some(*read),
-        ConcentrationBy::Chamber { count, squares, dilution } => {
+        ConcentrationBy::Chamber {
+            count,
+            squares,
+            dilution,
+        } => {
             let squares = Squares::new((*squares).into()).ok()?;
-            let counted = chamber(&[Replicate { count: *count, squares }], dilution, &Origin::Asked);
+            let counted = chamber(
+                &[Replicate {
+                    count: *count,
+                    squares,
+                }],
+                dilution,
+                &Origin::Asked,
+            );
             counted.ok().map(|counted| counted.concentration)
         }
     }
@@ -217,24 +250,56 @@ pub fn concentration(evaluation: &Evaluation) -> Option<Concentration> {
 
 /// Holds measurements and findings against limits. `bench` is the record of the measurements,
 /// `standard` that of the limits.
-pub fn hold(measured: &Measured, seen: Seen, limits: &Limits, bench: &Origin, standard: &Origin) -> Verdict {
+pub fn hold(
+    measured: &Measured,
+    seen: Seen,
+    limits: &Limits,
+    bench: &Origin,
+    standard: &Origin,
+) -> Verdict {
     let from = (bench, standard);
-    let (abnormal, droplets) = (limits.abnormal_at_most.value(), limits.droplets_at_most.value());
+    let (abnormal, droplets) = (
+        limits.abnormal_at_most.value(),
+        limits.droplets_at_most.value(),
+    );
     let rules = vec![
-        rule(Reason::Motility, measured.motile, limits.motile_at_least.value(), from),
+        rule(
+            Reason::Motility,
+            measured.motile,
+            limits.motile_at_least.value(),
+            from,
+        ),
         rule(Reason::Abnormal, measured.abnormal, abnormal, from),
         rule(Reason::Droplets, measured.droplets, droplets, from),
     ];
     let off = seen.blood == Some(true) || seen.pus == Some(true);
-    Verdict { overall: overall(&rules, seen), rules, off_collection_and_veterinarian: off }
+    Verdict {
+        overall: overall(&rules, seen),
+        rules,
+        off_collection_and_veterinarian: off,
+    }
 }
 
 fn overall(rules: &[Judged], seen: Seen) -> Overall {
-    let failed = rules.iter().filter(|r| matches!(r.outcome, Outcome::Fail { .. })).map(|r| r.rule);
-    let found = seen.each().into_iter().filter(|f| f.1 == Some(true)).map(|f| f.0);
+    let failed = rules
+        .iter()
+        .filter(|r| matches!(r.outcome, Outcome::Fail { .. }))
+        .map(|r| r.rule);
+    let found = seen
+        .each()
+        .into_iter()
+        .filter(|f| f.1 == Some(true))
+        .map(|f| f.0);
     let reasons: Vec<_> = failed.chain(found).collect();
-    let unmeasured = rules.iter().filter(|r| r.outcome == Outcome::NotMeasured).map(|r| r.rule);
-    let unseen = seen.each().into_iter().filter(|f| f.1.is_none()).map(|f| f.0);
+    let unmeasured = rules
+        .iter()
+        .filter(|r| r.outcome == Outcome::NotMeasured)
+        .map(|r| r.rule);
+    let unseen = seen
+        .each()
+        .into_iter()
+        .filter(|f| f.1.is_none())
+        .map(|f| f.0);
     let missing: Vec<_> = unmeasured.chain(unseen).collect();
     match (reasons.is_empty(), missing.is_empty()) {
         (false, _) => Overall::DoNotUse { reasons },
@@ -243,9 +308,19 @@ fn overall(rules: &[Judged], seen: Seen) -> Overall {
     }
 }
 
-fn rule(rule: Reason, share: Option<Share>, limit: f64, (bench, standard): (&Origin, &Origin)) -> Judged {
+fn rule(
+    rule: Reason,
+    share: Option<Share>,
+    limit: f64,
+    (bench, standard): (&Origin, &Origin),
+) -> Judged {
     let Some(share) = share else {
-        return Judged { rule, limit_percent: limit, outcome: Outcome::NotMeasured, figures: vec![] };
+        return Judged {
+            rule,
+            limit_percent: limit,
+            outcome: Outcome::NotMeasured,
+            figures: vec![],
+        };
     };
     let read = share.percent.value();
     let (formula, spare) = if rule == Reason::Motility {
@@ -258,8 +333,28 @@ fn rule(rule: Reason, share: Option<Share>, limit: f64, (bench, standard): (&Ori
         .with(Term::Limit, limit, "%", standard.clone());
     let mut figures = vec![margin.is(spare)];
     let cells = share.cells.and_then(|cells| Cells::new(cells.into()).ok());
-    figures.extend(cells.into_iter().flat_map(|cells| wilson(share.percent, cells, bench)));
-    let close = matches!(&figures[1..], [low, high] if low.number() < limit && limit < high.number());
-    let outcome = if spare >= 0.0 { Outcome::Pass { margin: spare, close } } else { Outcome::Fail { margin: -spare, close } };
-    Judged { rule, limit_percent: limit, outcome, figures }
+    figures.extend(
+        cells
+            .into_iter()
+            .flat_map(|cells| wilson(share.percent, cells, bench)),
+    );
+    let close =
+        matches!(&figures[1..], [low, high] if low.number() < limit && limit < high.number());
+    let outcome = if spare >= 0.0 {
+        Outcome::Pass {
+            margin: spare,
+            close,
+        }
+    } else {
+        Outcome::Fail {
+            margin: -spare,
+            close,
+        }
+    };
+    Judged {
+        rule,
+        limit_percent: limit,
+        outcome,
+        figures,
+    }
 }

@@ -43,7 +43,15 @@ pub struct Moment {
 impl Head {
     /// The head of a device that has written nothing.
     pub const fn new(farm: FarmId, barn: BarnId, device: DeviceId) -> Self {
-        Self { farm, barn, device, seq: 0, prev: Hash::NONE, clock: Clock { ms: 0, n: 0 }, seen: 0 }
+        Self {
+            farm,
+            barn,
+            device,
+            seq: 0,
+            prev: Hash::NONE,
+            clock: Clock { ms: 0, n: 0 },
+            seen: 0,
+        }
     }
 
     /// Writes the next entry and returns it with the head that follows.
@@ -53,7 +61,13 @@ impl Head {
     }
 
     /// Writes a body of any kind, also one unknown here.
-    pub fn write_raw(&self, kind: &str, version: u16, body: String, moment: Moment) -> Result<(Entry, Self), EntryError> {
+    pub fn write_raw(
+        &self,
+        kind: &str,
+        version: u16,
+        body: String,
+        moment: Moment,
+    ) -> Result<(Entry, Self), EntryError> {
         let clock = self.clock.tick(moment.now.ms());
         let entry = Entry::seal(Envelope {
             id: EntryId::v7(moment.now.ms(), moment.random),
@@ -71,7 +85,12 @@ impl Head {
             version,
             body,
         })?;
-        let next = Self { seq: self.seq + 1, prev: entry.hash(), clock, ..*self };
+        let next = Self {
+            seq: self.seq + 1,
+            prev: entry.hash(),
+            clock,
+            ..*self
+        };
         Ok((entry, next))
     }
 }

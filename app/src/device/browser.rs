@@ -92,7 +92,9 @@ pub(super) async fn identity() -> Option<DeviceId> {
     let phone = current()?;
     let db = phone.db().await.ok()?;
     let tx = db::reading(&db, &[db::META]).ok()?;
-    let head: Option<Head> = db::read(&tx.object_store(db::META).ok()?, phone::HEAD).await.ok()?;
+    let head: Option<Head> = db::read(&tx.object_store(db::META).ok()?, phone::HEAD)
+        .await
+        .ok()?;
     head.map(|head| head.device)
 }
 
@@ -106,8 +108,13 @@ pub(super) async fn held_lines() -> Result<String, SaveError> {
         let db = phone.db().await?;
         let tx = db::reading(&db, &[db::ENTRIES])?;
         let pairs = db::pairs(&tx.object_store(db::ENTRIES)?, db::all(), db::NO_LIMIT).await?;
-        let lines = pairs.into_iter().map(|(_, value)| Ok(mirror::Held::read(value)?.line()));
-        let lines: Array = lines.collect::<Result<Vec<JsString>, Trouble>>()?.into_iter().collect();
+        let lines = pairs
+            .into_iter()
+            .map(|(_, value)| Ok(mirror::Held::read(value)?.line()));
+        let lines: Array = lines
+            .collect::<Result<Vec<JsString>, Trouble>>()?
+            .into_iter()
+            .collect();
         Ok::<_, Trouble>(String::from(lines.join("\n")))
     };
     let mut lines = read.await?;

@@ -16,13 +16,19 @@ pub struct HeldKey {
 impl HeldKey {
     /// The key of an entry.
     pub const fn of(entry: &Entry) -> Self {
-        Self { device: entry.envelope().device, seq: entry.envelope().seq }
+        Self {
+            device: entry.envelope().device,
+            seq: entry.envelope().seq,
+        }
     }
 
     /// Reads the written form.
     pub fn parse(text: &str) -> Option<Self> {
         let (device, seq) = text.split_once('/')?;
-        Some(Self { device: DeviceId::parse(device).ok()?, seq: seq.parse().ok()? })
+        Some(Self {
+            device: DeviceId::parse(device).ok()?,
+            seq: seq.parse().ok()?,
+        })
     }
 }
 

@@ -16,14 +16,20 @@ impl Milestones {
         if self.0.last().is_none_or(|(ms, _)| now_ms - ms >= DAY_MS) {
             self.0.push((now_ms, contiguous));
         }
-        let old = self.0.partition_point(|(ms, _)| now_ms - ms > HOLD_DAYS * DAY_MS);
+        let old = self
+            .0
+            .partition_point(|(ms, _)| now_ms - ms > HOLD_DAYS * DAY_MS);
         self.0.drain(..old.saturating_sub(1));
     }
 
     /// Up to which sequence this device's entries need not be held any longer: the office has
     /// had them for [`HOLD_DAYS`], and a verified backup covers them.
     pub fn may_go(&self, now_ms: i64, backed_up: u64) -> u64 {
-        let aged = self.0.iter().rev().find(|(ms, _)| now_ms - ms > HOLD_DAYS * DAY_MS);
+        let aged = self
+            .0
+            .iter()
+            .rev()
+            .find(|(ms, _)| now_ms - ms > HOLD_DAYS * DAY_MS);
         aged.map_or(0, |(_, seq)| (*seq).min(backed_up))
     }
 }
@@ -38,7 +44,11 @@ mod tests {
         for day in 0..=100 {
             marks.pass(day * DAY_MS, u64::try_from(day * 10).unwrap());
         }
-        assert_eq!(marks.may_go(100 * DAY_MS, 1_000), 90, "day 9 is 91 days ago");
+        assert_eq!(
+            marks.may_go(100 * DAY_MS, 1_000),
+            90,
+            "day 9 is 91 days ago"
+        );
         assert_eq!(marks.may_go(100 * DAY_MS, 40), 40);
         assert_eq!(marks.may_go(100 * DAY_MS, 0), 0);
         assert!(marks.0.len() <= 92, "{} kept", marks.0.len());

@@ -3,7 +3,9 @@
 use super::held::HeldKey;
 use pentally_domain::id::DeviceId;
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Aside, Beside, Cursor, Fate, Orders, PAGE_MAX_BYTES, PROTOCOL, Push, Receipt, orders};
+use pentally_domain::sync::{
+    Aside, Beside, Cursor, Fate, Orders, PAGE_MAX_BYTES, PROTOCOL, Push, Receipt, orders,
+};
 use std::fmt::Write;
 
 /// The most entries in one push.
@@ -52,8 +54,22 @@ pub fn frame(push: &Push) -> Option<(String, String)> {
 }
 
 /// A push without its entries.
-pub fn push(device: DeviceId, cursor: Option<Cursor>, floor: u64, unsent: u64, beside: Vec<Beside>) -> Push {
-    Push { protocol: PROTOCOL, device, cursor, floor: Some(floor), unsent, entries: vec![], beside }
+pub fn push(
+    device: DeviceId,
+    cursor: Option<Cursor>,
+    floor: u64,
+    unsent: u64,
+    beside: Vec<Beside>,
+) -> Push {
+    Push {
+        protocol: PROTOCOL,
+        device,
+        cursor,
+        floor: Some(floor),
+        unsent,
+        entries: vec![],
+        beside,
+    }
 }
 
 /// Where the ledgers after a cursor are asked for.
@@ -78,7 +94,10 @@ pub const fn status(code: u16) -> Input {
 /// Pairs what was sent with what became of it.
 pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, Unfit> {
     if sent.len() != fates.len() {
-        return Err(Unfit { sent: sent.len(), judged: fates.len() });
+        return Err(Unfit {
+            sent: sent.len(),
+            judged: fates.len(),
+        });
     }
     let mark = |fate: &Fate| match fate {
         Fate::Stored | Fate::Duplicate => Mark::Received,
@@ -89,10 +108,20 @@ pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, U
 
 /// What the receipt orders. A conflict of this device's own sequence says, as clearly as a
 /// higher number at the office does, that this phone was rolled back.
-pub fn read_orders(receipt: &Receipt, own: DeviceId, own_seq: u64, marks: &[(HeldKey, Mark)]) -> Orders {
-    let split = marks.iter().any(|(key, mark)| key.device == own && *mark == Mark::Aside(Aside::SameSequence));
+pub fn read_orders(
+    receipt: &Receipt,
+    own: DeviceId,
+    own_seq: u64,
+    marks: &[(HeldKey, Mark)],
+) -> Orders {
+    let split = marks
+        .iter()
+        .any(|(key, mark)| key.device == own && *mark == Mark::Aside(Aside::SameSequence));
     let told = orders(receipt, own_seq);
-    Orders { new_device: told.new_device || split, ..told }
+    Orders {
+        new_device: told.new_device || split,
+        ..told
+    }
 }
 
 #[cfg(test)]
@@ -107,7 +136,11 @@ mod tests {
     }
 
     fn cursor() -> Cursor {
-        Cursor { epoch: Epoch::v7(1, [1; 10]), n: 3, hash: Hash::NONE }
+        Cursor {
+            epoch: Epoch::v7(1, [1; 10]),
+            n: 3,
+            hash: Hash::NONE,
+        }
     }
 
     fn receipt(highest: u64) -> Receipt {
@@ -137,15 +170,31 @@ mod tests {
         let (head, tail) = frame(&push).unwrap();
         let whole = format!("{head}{}{tail}", [r#"{"v":1}"#, r#"{"v":2}"#].join(","));
         let read: Push = serde_json::from_str(&whole).unwrap();
-        assert_eq!(read.entries.iter().map(|e| e.get()).collect::<Vec<_>>(), [r#"{"v":1}"#, r#"{"v":2}"#]);
-        assert_eq!((read.device, read.floor, read.unsent, read.cursor), (device(), Some(4), 2, Some(cursor())));
+        assert_eq!(
+            read.entries.iter().map(|e| e.get()).collect::<Vec<_>>(),
+            [r#"{"v":1}"#, r#"{"v":2}"#]
+        );
+        assert_eq!(
+            (read.device, read.floor, read.unsent, read.cursor),
+            (device(), Some(4), 2, Some(cursor()))
+        );
     }
 
     #[test]
     fn a_name_that_looks_like_the_frame_does_not_split_it() {
         let text = Some("\"entries\":[]".to_owned());
         let entry = pentally_domain::id::EntryId::v7(1, [1; 10]);
-        let push = push(device(), None, 1, 0, vec![Beside { entry, text: text.clone(), set_at_ms: 1 }]);
+        let push = push(
+            device(),
+            None,
+            1,
+            0,
+            vec![Beside {
+                entry,
+                text: text.clone(),
+                set_at_ms: 1,
+            }],
+        );
         let (head, tail) = frame(&push).unwrap();
         let read: Push = serde_json::from_str(&format!("{head}{tail}")).unwrap();
         assert_eq!(read.beside[0].text, text);
@@ -153,11 +202,28 @@ mod tests {
 
     #[test]
     fn every_entry_has_its_fate_or_the_receipt_is_refused() {
-        let keys = [1, 2].map(|seq| HeldKey { device: device(), seq });
-        assert_eq!(marks(&keys, &[Fate::Stored]), Err(Unfit { sent: 2, judged: 1 }));
-        let fates = [Fate::Duplicate, Fate::SetAside { reason: Aside::OtherFarm }];
+        let keys = [1, 2].map(|seq| HeldKey {
+            device: device(),
+            seq,
+        });
+        assert_eq!(
+            marks(&keys, &[Fate::Stored]),
+            Err(Unfit { sent: 2, judged: 1 })
+        );
+        let fates = [
+            Fate::Duplicate,
+            Fate::SetAside {
+                reason: Aside::OtherFarm,
+            },
+        ];
         let marked = marks(&keys, &fates).unwrap();
-        assert_eq!(marked, [(keys[0], Mark::Received), (keys[1], Mark::Aside(Aside::OtherFarm))]);
+        assert_eq!(
+            marked,
+            [
+                (keys[0], Mark::Received),
+                (keys[1], Mark::Aside(Aside::OtherFarm))
+            ]
+        );
     }
 
     #[test]
@@ -174,6 +240,9 @@ mod tests {
     fn the_cursor_travels_in_the_address() {
         assert_eq!(summaries_path(None), "/api/v1/summaries?protocol=1");
         let path = summaries_path(Some(&cursor()));
-        assert!(path.contains(&format!("&epoch={}&n=3&hash=00", cursor().epoch)), "{path}");
+        assert!(
+            path.contains(&format!("&epoch={}&n=3&hash=00", cursor().epoch)),
+            "{path}"
+        );
     }
 }

@@ -16,13 +16,23 @@ use std::collections::BTreeMap;
 pub type Written = (Vec<Entry>, Head);
 
 /// Writes `former` again from `head` on, at `now`, one ten-byte `chance` each.
-pub fn reissue(head: &Head, former: &[Entry], now: Stamp, chance: &[[u8; 10]]) -> Result<Written, EntryError> {
+pub fn reissue(
+    head: &Head,
+    former: &[Entry],
+    now: Stamp,
+    chance: &[[u8; 10]],
+) -> Result<Written, EntryError> {
     let mut successors: BTreeMap<EntryId, Order> = BTreeMap::new();
     let mut written = vec![];
     let mut head = *head;
     for (old, random) in former.iter().zip(chance) {
         let envelope = old.envelope();
-        let moment = Moment { now, occurred_at: envelope.occurred_at, random: *random, person: envelope.person };
+        let moment = Moment {
+            now,
+            occurred_at: envelope.occurred_at,
+            random: *random,
+            person: envelope.person,
+        };
         let body = renamed(&envelope.kind, &envelope.body, &successors);
         let (entry, next) = head.write_raw(&envelope.kind, envelope.version, body, moment)?;
         successors.insert(envelope.id, entry.order());
@@ -35,7 +45,9 @@ pub fn reissue(head: &Head, former: &[Entry], now: Stamp, chance: &[[u8; 10]]) -
 fn renamed(kind: &str, body: &str, successors: &BTreeMap<EntryId, Order>) -> String {
     // Identities are written in one form only and never occur by chance, so text is enough;
     // and it also reaches the bodies of kinds that only a newer version reads.
-    let body = successors.iter().fold(body.to_owned(), |body, (old, new)| body.replace(&old.to_string(), &new.id.to_string()));
+    let body = successors.iter().fold(body.to_owned(), |body, (old, new)| {
+        body.replace(&old.to_string(), &new.id.to_string())
+    });
     amended(kind, &body, successors).unwrap_or(body)
 }
 
@@ -53,7 +65,8 @@ fn amended(kind: &str, body: &str, successors: &BTreeMap<EntryId, Order>) -> Opt
             Some(Fact::Void(void).body())
         }
         Kind::Correction => {
-            let mut correction: pentally_domain::amend::Correction = serde_json::from_str(body).ok()?;
+            let mut correction: pentally_domain::amend::Correction =
+                serde_json::from_str(body).ok()?;
             place(&mut correction.target)?;
             Some(Fact::Correction(correction).body())
         }
@@ -72,23 +85,49 @@ mod tests {
     use pentally_domain::said::{Label, Remark};
 
     fn head(device: u8) -> Head {
-        Head::new(FarmId::v7(1, [1; 10]), BarnId::v7(1, [1; 10]), DeviceId::v7(1, [device; 10]))
+        Head::new(
+            FarmId::v7(1, [1; 10]),
+            BarnId::v7(1, [1; 10]),
+            DeviceId::v7(1, [device; 10]),
+        )
     }
 
     fn moment(ms: i64, random: u8) -> Moment {
         let at = Stamp::new(ms, 60).unwrap();
-        Moment { now: at, occurred_at: at, random: [random; 10], person: None }
+        Moment {
+            now: at,
+            occurred_at: at,
+            random: [random; 10],
+            person: None,
+        }
     }
 
     /// A pen, a note on it and the note's undo, as a rolled-back phone wrote them.
     fn former() -> Vec<Entry> {
-        let pen = Fact::Pen(Pen { name: Label::parse("Gate 4").unwrap() });
+        let pen = Fact::Pen(Pen {
+            name: Label::parse("Gate 4").unwrap(),
+        });
         let (pen, next) = head(7).write(&pen, moment(1_000, 1)).unwrap();
         let about = Subject::Pen(pen.envelope().id.as_pen());
-        let note = Fact::Note(Note { about, text: Remark::parse("Water runs slow").unwrap() });
+        let note = Fact::Note(Note {
+            about,
+            text: Remark::parse("Water runs slow").unwrap(),
+        });
         let (note, next) = next.write(&note, moment(2_000, 2)).unwrap();
-        let target = Target { record: note.order(), kind: Kind::Note, amendment: None };
-        let (void, _) = next.write(&Fact::Void(Void { target, about: vec![about] }), moment(3_000, 3)).unwrap();
+        let target = Target {
+            record: note.order(),
+            kind: Kind::Note,
+            amendment: None,
+        };
+        let (void, _) = next
+            .write(
+                &Fact::Void(Void {
+                    target,
+                    about: vec![about],
+                }),
+                moment(3_000, 3),
+            )
+            .unwrap();
         vec![pen, note, void]
     }
 
@@ -108,7 +147,14 @@ mod tests {
         let pen = new[0].envelope().id.as_pen();
         assert!(barn.pen(pen).and_then(|p| p.pen).is_some());
         let ledger = barn.ledger(Subject::Pen(pen)).unwrap();
-        assert!(ledger.is_void(new[1].envelope().id), "the undo found the note's successor");
-        assert_eq!(barn.ledgers().count(), 1, "nothing names the old pen any more");
+        assert!(
+            ledger.is_void(new[1].envelope().id),
+            "the undo found the note's successor"
+        );
+        assert_eq!(
+            barn.ledgers().count(),
+            1,
+            "nothing names the old pen any more"
+        );
     }
 }

@@ -30,7 +30,11 @@ impl SetAside {
 
 /// Whether a held entry goes on top of the ledgers that were pulled: they do not include it, and
 /// no successor took its place. Including one twice would change nothing but the time it takes.
-pub fn goes_on_top(key: HeldKey, includes: &BTreeMap<DeviceId, u64>, aside: Option<&SetAside>) -> bool {
+pub fn goes_on_top(
+    key: HeldKey,
+    includes: &BTreeMap<DeviceId, u64>,
+    aside: Option<&SetAside>,
+) -> bool {
     match aside {
         Some(aside) => aside.again.is_none(),
         None => includes.get(&key.device).is_none_or(|upto| key.seq > *upto),
@@ -42,9 +46,15 @@ pub fn first_needed(path: &str, barn: &Barn) -> Vec<Subject> {
     let mut needed = vec![];
     for part in path.split('/') {
         if let Ok(id) = EntryId::parse(part) {
-            needed.extend([Subject::Boar(id.as_boar()), Subject::Sow(SowId::from_uuid(id.uuid()))]);
+            needed.extend([
+                Subject::Boar(id.as_boar()),
+                Subject::Sow(SowId::from_uuid(id.uuid())),
+            ]);
         } else if let Ok(code) = Code::parse(part) {
-            let boars = barn.pens_of_code(code).into_iter().flat_map(|p| p.perhaps_in);
+            let boars = barn
+                .pens_of_code(code)
+                .into_iter()
+                .flat_map(|p| p.perhaps_in);
             needed.extend(boars.map(|boar: BoarId| Subject::Boar(boar)));
         }
     }
@@ -62,11 +72,18 @@ mod tests {
     use pentally_domain::writer::{Head, Moment};
 
     fn key(device: u8, seq: u64) -> HeldKey {
-        HeldKey { device: DeviceId::v7(1, [device; 10]), seq }
+        HeldKey {
+            device: DeviceId::v7(1, [device; 10]),
+            seq,
+        }
     }
 
     fn aside(why: Aside, again: Option<EntryId>) -> SetAside {
-        SetAside { entry: EntryId::v7(1, [1; 10]), why, again }
+        SetAside {
+            entry: EntryId::v7(1, [1; 10]),
+            why,
+            again,
+        }
     }
 
     #[test]
@@ -74,7 +91,10 @@ mod tests {
         let includes = BTreeMap::from([(key(1, 0).device, 5)]);
         assert!(!goes_on_top(key(1, 5), &includes, None));
         assert!(goes_on_top(key(1, 6), &includes, None));
-        assert!(goes_on_top(key(2, 1), &includes, None), "a device the office never heard of");
+        assert!(
+            goes_on_top(key(2, 1), &includes, None),
+            "a device the office never heard of"
+        );
     }
 
     #[test]
@@ -90,19 +110,42 @@ mod tests {
     #[test]
     fn a_tag_asks_for_the_boar_in_its_pen_first() {
         let code = Code::from_number(12_345).unwrap();
-        let head = Head::new(FarmId::v7(1, [1; 10]), BarnId::v7(1, [1; 10]), key(1, 0).device);
+        let head = Head::new(
+            FarmId::v7(1, [1; 10]),
+            BarnId::v7(1, [1; 10]),
+            key(1, 0).device,
+        );
         let at = Stamp::new(1_000, 0).unwrap();
         let boar = BoarId::v7(1, [9; 10]);
         let mut barn = Barn::default();
         let mut write = |fact: Fact, random: u8| {
-            let moment = Moment { now: at, occurred_at: at, random: [random; 10], person: None };
+            let moment = Moment {
+                now: at,
+                occurred_at: at,
+                random: [random; 10],
+                person: None,
+            };
             let entry = head.write(&fact, moment).unwrap().0;
             barn.apply(&entry);
             entry.envelope().id
         };
-        let pen = write(Fact::Pen(Pen { name: Label::parse("4").unwrap() }), 1).as_pen();
+        let pen = write(
+            Fact::Pen(Pen {
+                name: Label::parse("4").unwrap(),
+            }),
+            1,
+        )
+        .as_pen();
         write(Fact::PenTag(PenTag { pen, code }), 2);
-        write(Fact::Move(Move { boar, from: None, to: Some(pen), gone: false }), 3);
+        write(
+            Fact::Move(Move {
+                boar,
+                from: None,
+                to: Some(pen),
+                gone: false,
+            }),
+            3,
+        );
         assert_eq!(first_needed(&code.path(), &barn), [Subject::Boar(boar)]);
         let page = first_needed(&format!("/boar/{boar}"), &barn);
         assert!(page.contains(&Subject::Boar(boar)));

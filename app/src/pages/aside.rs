@@ -40,11 +40,18 @@ struct Alarm {
 #[component]
 pub fn AsidePage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let count = move || feed.link.with(|l| l.not_accepted.len());
     let why = move || w.tr_with(key::ASIDE_COUNT, &[("n", count().into())]);
     let list = move || {
-        let rows = feed.link.with(|l| l.not_accepted.iter().map(|n| own(&w, feed, n)).collect_view());
+        let rows = feed.link.with(|l| {
+            l.not_accepted
+                .iter()
+                .map(|n| own(&w, feed, n))
+                .collect_view()
+        });
         view! { <ul class="rows">{rows}</ul> }
     };
     view! {
@@ -63,7 +70,11 @@ fn own(w: &Words, feed: Feed, refused: &NotAccepted) -> AnyView {
         let row = rows.find(|row| row.order.id == refused.entry)?;
         Some(told(w, feed, row))
     });
-    row(what.unwrap_or_else(|| short(refused.entry)), reason(w, &refused.reason), None)
+    row(
+        what.unwrap_or_else(|| short(refused.entry)),
+        reason(w, &refused.reason),
+        None,
+    )
 }
 
 fn told(w: &Words, feed: Feed, row: &Row) -> String {
@@ -71,7 +82,10 @@ fn told(w: &Words, feed: Feed, row: &Row) -> String {
     feed.barn.with_untracked(|barn| {
         let when = tell::moment(w, &barn.zone_at(ms), ms, now_ms);
         let what = super::log::content(w, barn, &row.fact, row.order.id);
-        format!("{when} · {} · {what}", w.tr(super::log::kind_word(row.fact.kind())))
+        format!(
+            "{when} · {} · {what}",
+            w.tr(super::log::kind_word(row.fact.kind()))
+        )
     })
 }
 
@@ -128,16 +142,28 @@ async fn whole() -> Result<Apart, OfficeError> {
 
 fn set_aside(w: &Words, feed: Feed, one: &SetAside) -> AnyView {
     let (now_ms, ms) = (feed.now_ms.get(), one.received_at_ms);
-    let when = feed.barn.with(|b| tell::moment(w, &b.zone_at(ms), ms, now_ms));
+    let when = feed
+        .barn
+        .with(|b| tell::moment(w, &b.zone_at(ms), ms, now_ms));
     let title = w.tr_with(key::ASIDE_ARRIVED, &[("when", when.into())]);
-    row(title, reason(w, &one.reason), Some((w.tr(key::ASIDE_TEXT), one.text.clone())))
+    row(
+        title,
+        reason(w, &one.reason),
+        Some((w.tr(key::ASIDE_TEXT), one.text.clone())),
+    )
 }
 
 fn alarm(w: &Words, alarm: &Alarm) -> AnyView {
     let broken = alarm.thread_broken.then(|| w.tr(key::ASIDE_THREAD));
-    let ahead = alarm.clock_ahead_ms.map(|ms| w.tr_with(key::ASIDE_CLOCK, &[("span", w.span(ms).into())]));
+    let ahead = alarm
+        .clock_ahead_ms
+        .map(|ms| w.tr_with(key::ASIDE_CLOCK, &[("span", w.span(ms).into())]));
     let why: Vec<_> = broken.into_iter().chain(ahead).collect();
-    row(w.tr_with(key::ASIDE_STORED, &[("id", short(alarm.entry).into())]), why.join(" "), None)
+    row(
+        w.tr_with(key::ASIDE_STORED, &[("id", short(alarm.entry).into())]),
+        why.join(" "),
+        None,
+    )
 }
 
 /// The end of an identity, enough to tell two apart on one page.

@@ -30,7 +30,9 @@ struct Known {
 #[component]
 pub fn BackupPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     view! {
         <Title headline=w.tr(key::MORE_BACKUP) why=w.tr(key::BACKUP_WHY)/>
         <Office/>
@@ -74,28 +76,53 @@ fn ThisPhone(feed: Feed) -> impl IntoView {
     Effect::new(move |_| {
         // What is saved or sent meanwhile changes the count.
         feed.link.with(|l| l.unsent);
-        spawn_local(async move { held.set(device::held_lines().await.ok().map(|lines| lines.lines().count())) });
+        spawn_local(async move {
+            held.set(
+                device::held_lines()
+                    .await
+                    .ok()
+                    .map(|lines| lines.lines().count()),
+            )
+        });
     });
     let keep = move |()| {
         spawn_local(async move {
-            act.told(device::held_lines().await, |lines| office::keep_file(&file_name(feed), &lines));
+            act.told(device::held_lines().await, |lines| {
+                office::keep_file(&file_name(feed), &lines)
+            });
         });
     };
     let ask = move |()| {
         spawn_local(async move {
             let kept = device::ask_persist().await;
-            act.say(w.tr(if kept == Some(true) { key::MORE_KEPT } else { key::MORE_NOT_KEPT }));
+            act.say(w.tr(if kept == Some(true) {
+                key::MORE_KEPT
+            } else {
+                key::MORE_NOT_KEPT
+            }));
         });
     };
-    let holds = move || held.get().map_or_else(|| w.tr(key::NOT_KNOWN), |n| w.num(n as f64, 0));
+    let holds = move || {
+        held.get()
+            .map_or_else(|| w.tr(key::NOT_KNOWN), |n| w.num(n as f64, 0))
+    };
     let unsent = move || w.num(feed.link.with(|l| l.unsent) as f64, 0);
     let oldest = move || {
-        let age = feed.link.with(|l| l.oldest_unsent_ms).map(|ms| feed.now_ms.get() - ms);
+        let age = feed
+            .link
+            .with(|l| l.oldest_unsent_ms)
+            .map(|ms| feed.now_ms.get() - ms);
         age.map_or_else(|| "–".to_owned(), |ms| w.span(ms))
     };
     let contact = move || {
-        let age = feed.link.with(|l| l.last_contact_ms).map(|ms| feed.now_ms.get() - ms);
-        age.map_or_else(|| w.tr(key::BACKUP_NEVER), |ms| w.tr_with(key::BACKUP_AGO, &[("span", w.span(ms).into())]))
+        let age = feed
+            .link
+            .with(|l| l.last_contact_ms)
+            .map(|ms| feed.now_ms.get() - ms);
+        age.map_or_else(
+            || w.tr(key::BACKUP_NEVER),
+            |ms| w.tr_with(key::BACKUP_AGO, &[("span", w.span(ms).into())]),
+        )
     };
     let persisted = move || {
         w.tr(match feed.link.with(|l| l.persisted) {
@@ -128,7 +155,12 @@ fn ThisPhone(feed: Feed) -> impl IntoView {
 fn file_name(feed: Feed) -> String {
     let now_ms = feed.now_ms.get_untracked();
     let day = feed.barn.with_untracked(|b| b.zone_at(now_ms).day(now_ms));
-    format!("pentally-phone-{:04}-{:02}-{:02}.jsonl", day.year(), day.month(), day.day())
+    format!(
+        "pentally-phone-{:04}-{:02}-{:02}.jsonl",
+        day.year(),
+        day.month(),
+        day.day()
+    )
 }
 
 #[component]
@@ -149,7 +181,10 @@ fn Devices(feed: Feed) -> impl IntoView {
     let shown = move || {
         let now_ms = feed.now_ms.get();
         list.get().map(|devices| {
-            let rows = devices.iter().map(|d| row(&w, d, own.get() == Some(d.id), now_ms)).collect_view();
+            let rows = devices
+                .iter()
+                .map(|d| row(&w, d, own.get() == Some(d.id), now_ms))
+                .collect_view();
             view! {
                 <div class="words sheet"><table>
                     <thead><tr>
@@ -178,10 +213,23 @@ async fn devices() -> Result<Vec<Known>, office::OfficeError> {
 
 fn row(w: &Words, device: &Known, own: bool, now_ms: i64) -> AnyView {
     let id = device.id.to_string();
-    let end = id.rsplit('-').next().map_or(String::new(), |end| end.chars().skip(6).collect());
-    let name = if own { w.tr_with(key::BACKUP_THIS_ONE, &[("id", end.into())]) } else { end };
-    let seen = device.last_seen_ms.map(|ms| w.tr_with(key::BACKUP_AGO, &[("span", w.span(now_ms - ms).into())]));
-    let lost: u64 = device.lost.iter().map(|(first, last)| last.saturating_sub(*first) + 1).sum();
+    let end = id
+        .rsplit('-')
+        .next()
+        .map_or(String::new(), |end| end.chars().skip(6).collect());
+    let name = if own {
+        w.tr_with(key::BACKUP_THIS_ONE, &[("id", end.into())])
+    } else {
+        end
+    };
+    let seen = device
+        .last_seen_ms
+        .map(|ms| w.tr_with(key::BACKUP_AGO, &[("span", w.span(now_ms - ms).into())]));
+    let lost: u64 = device
+        .lost
+        .iter()
+        .map(|(first, last)| last.saturating_sub(*first) + 1)
+        .sum();
     let number = |n: u64| w.num(n as f64, 0);
     view! {
         <tr>
@@ -202,10 +250,19 @@ mod tests {
     #[test]
     fn what_the_office_says_of_a_device_reads_with_and_without_what_may_be_missing() {
         let id = "01932c5e-7b1a-7000-8000-000000000001";
-        let full = format!(r#"{{"id":"{id}","contiguous":7,"highest":9,"floor":1,"last_seen_ms":5,"unsent":2,"backed_up":7,"lost":[[3,4]]}}"#);
+        let full = format!(
+            r#"{{"id":"{id}","contiguous":7,"highest":9,"floor":1,"last_seen_ms":5,"unsent":2,"backed_up":7,"lost":[[3,4]]}}"#
+        );
         let read: Known = serde_json::from_str(&full).unwrap();
-        assert_eq!((read.highest, read.last_seen_ms, read.unsent, read.lost), (9, Some(5), 2, vec![(3, 4)]));
-        let least = format!(r#"{{"id":"{id}","contiguous":0,"highest":0,"unsent":0,"backed_up":0}}"#);
-        assert_eq!(serde_json::from_str::<Known>(&least).unwrap().last_seen_ms, None);
+        assert_eq!(
+            (read.highest, read.last_seen_ms, read.unsent, read.lost),
+            (9, Some(5), 2, vec![(3, 4)])
+        );
+        let least =
+            format!(r#"{{"id":"{id}","contiguous":0,"highest":0,"unsent":0,"backed_up":0}}"#);
+        assert_eq!(
+            serde_json::from_str::<Known>(&least).unwrap().last_seen_ms,
+            None
+        );
     }
 }

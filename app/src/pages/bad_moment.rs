@@ -21,7 +21,13 @@ pub fn BadMomentPage() -> impl IntoView {
     let last = use_context::<crate::screens::LastBoar>().and_then(|l| l.0.get_untracked());
     let off = last.map(|id| {
         let href = crate::paths::boar_do(id, "off");
-        rows::link(href, Some(Drawing::Bar), w.tr(key::BAD_TAKE_OFF), String::new(), String::new())
+        rows::link(
+            href,
+            Some(Drawing::Bar),
+            w.tr(key::BAD_TAKE_OFF),
+            String::new(),
+            String::new(),
+        )
     });
     view! {
         <Title headline=w.tr(key::BAD_TITLE)/>

@@ -22,7 +22,9 @@ pub fn BatchPage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     (move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let Some(batch) = barn.batch(id) else {
@@ -57,7 +59,10 @@ pub fn BatchPage(
 
 /// The doses that no service has used yet.
 pub fn left(barn: &Barn, batch: &Seen<SemenBatch>) -> u32 {
-    let used: u32 = uses(barn, batch).iter().map(|(_, doses)| u32::from(*doses)).sum();
+    let used: u32 = uses(barn, batch)
+        .iter()
+        .map(|(_, doses)| u32::from(*doses))
+        .sum();
     u32::from(batch.fact.doses).saturating_sub(used)
 }
 
@@ -83,23 +88,42 @@ fn used(w: &Words, barn: &Barn, batch: &Seen<SemenBatch>, now_ms: i64) -> Vec<An
     let zone = barn.zone_at(now_ms);
     let row = |(service, doses): &Use| {
         let sow = barn.sow(service.fact.sow).and_then(|s| s.sow);
-        let name = sow.map_or_else(|| w.tr(key::NOT_KNOWN), |s| s.fact.number.as_str().to_owned());
+        let name = sow.map_or_else(
+            || w.tr(key::NOT_KNOWN),
+            |s| s.fact.number.as_str().to_owned(),
+        );
         let small = tell::moment(w, &zone, service.at.ms(), now_ms);
         let last = w.tr_with(key::BATCH_DOSES, &[("n", (*doses).into())]);
-        rows::link(paths::sow(service.fact.sow), Some(Drawing::Sow), name, small, last)
+        rows::link(
+            paths::sow(service.fact.sow),
+            Some(Drawing::Sow),
+            name,
+            small,
+            last,
+        )
     };
     uses(barn, batch).iter().map(row).collect()
 }
 
 fn made(w: &Words, batch: &SemenBatch) -> String {
-    w.tr_with(key::BATCH_MADE, &[
-        ("n", batch.doses.into()),
-        ("ml", w.num(batch.dose_volume.value(), 0).into()),
-        ("technique", w.tr(tell::technique(batch.technique)).into()),
-    ])
+    w.tr_with(
+        key::BATCH_MADE,
+        &[
+            ("n", batch.doses.into()),
+            ("ml", w.num(batch.dose_volume.value(), 0).into()),
+            ("technique", w.tr(tell::technique(batch.technique)).into()),
+        ],
+    )
 }
 
 fn of(w: &Words, barn: &Barn, batch: &SemenBatch) -> String {
-    let boars = batch.sources.iter().filter_map(|s| barn.boar(s.boar)).map(|b| b.number());
-    w.tr_with(key::BATCH_OF, &[("boars", boars.collect::<Vec<_>>().join(", ").into())])
+    let boars = batch
+        .sources
+        .iter()
+        .filter_map(|s| barn.boar(s.boar))
+        .map(|b| b.number());
+    w.tr_with(
+        key::BATCH_OF,
+        &[("boars", boars.collect::<Vec<_>>().join(", ").into())],
+    )
 }

@@ -18,12 +18,21 @@ const BATCHES_MS: i64 = 10 * DAY_MS;
 #[component]
 pub fn BenchPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     (move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let waits = waiting(&barn, now_ms);
-        let why = if waits.is_empty() { w.tr(key::BENCH_EMPTY) } else { w.tr_with(key::TODAY_WAITS, &[("n", waits.len().into())]) };
-        let rows: Vec<_> = waits.iter().map(|one| row(&w, &barn, one, now_ms)).collect();
+        let why = if waits.is_empty() {
+            w.tr(key::BENCH_EMPTY)
+        } else {
+            w.tr_with(key::TODAY_WAITS, &[("n", waits.len().into())])
+        };
+        let rows: Vec<_> = waits
+            .iter()
+            .map(|one| row(&w, &barn, one, now_ms))
+            .collect();
         view! {
             <Title headline=w.tr(key::PLACE_BENCH) why=why/>
             <ul class="rows">{rows}</ul>
@@ -35,27 +44,65 @@ pub fn BenchPage() -> impl IntoView {
 }
 
 fn row(w: &Words, barn: &Barn, one: &Waiting, now_ms: i64) -> AnyView {
-    let verdict = judge(&one.collection.fact, one.evaluation.as_ref().map(|e| &e.fact), &barn.standard().standard);
+    let verdict = judge(
+        &one.collection.fact,
+        one.evaluation.as_ref().map(|e| &e.fact),
+        &barn.standard().standard,
+    );
     let told = tell::verdict(w, &verdict, one.evaluation.is_some());
-    let small = format!("{} · {}", tell::collected(w, &one.collection.fact), told.headline);
+    let small = format!(
+        "{} · {}",
+        tell::collected(w, &one.collection.fact),
+        told.headline
+    );
     let age = w.span(now_ms - one.collection.at.ms());
-    rows::link(paths::bench(one.collection.entry()), Some(told.role.drawing()), one.boar.number(), small, age)
+    rows::link(
+        paths::bench(one.collection.entry()),
+        Some(told.role.drawing()),
+        one.boar.number(),
+        small,
+        age,
+    )
 }
 
 /// Each batch once, though it stands with every boar of a pool; the latest first.
 fn batches(w: &Words, barn: &Barn, now_ms: i64) -> Vec<AnyView> {
     let boars = barn.boars();
-    let mut list: Vec<_> = boars.iter().flat_map(|b| &b.batches).filter(|b| now_ms - b.at.ms() < BATCHES_MS).collect();
+    let mut list: Vec<_> = boars
+        .iter()
+        .flat_map(|b| &b.batches)
+        .filter(|b| now_ms - b.at.ms() < BATCHES_MS)
+        .collect();
     list.sort_by_key(|b| std::cmp::Reverse((b.at.ms(), b.order)));
     list.dedup_by_key(|b| b.entry());
     let zone = barn.zone_at(now_ms);
     let row = |b: &&pentally_domain::barn::Seen<pentally_domain::batch::SemenBatch>| {
         let over = b.fact.use_by.ms() < now_ms;
-        let name = format!("{} · {}", b.fact.code, w.tr_with(key::BATCH_DOSES, &[("n", b.fact.doses.into())]));
-        let key = if over { key::BATCH_OVER } else { key::BATCH_USE_BY };
-        let small = w.tr_with(key, &[("when", tell::moment(w, &zone, b.fact.use_by.ms(), now_ms).into())]);
+        let name = format!(
+            "{} · {}",
+            b.fact.code,
+            w.tr_with(key::BATCH_DOSES, &[("n", b.fact.doses.into())])
+        );
+        let key = if over {
+            key::BATCH_OVER
+        } else {
+            key::BATCH_USE_BY
+        };
+        let small = w.tr_with(
+            key,
+            &[(
+                "when",
+                tell::moment(w, &zone, b.fact.use_by.ms(), now_ms).into(),
+            )],
+        );
         let drawing = if over { Drawing::Bar } else { Drawing::Dose };
-        rows::link(paths::batch(b.entry()), Some(drawing), name, small, String::new())
+        rows::link(
+            paths::batch(b.entry()),
+            Some(drawing),
+            name,
+            small,
+            String::new(),
+        )
     };
     list.iter().map(row).collect()
 }

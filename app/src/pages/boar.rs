@@ -13,8 +13,8 @@ use pentally_domain::boar::OnCollection;
 use pentally_domain::collection::Collection;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::BoarId;
-use pentally_domain::said::Remark;
 use pentally_domain::rest::{Answer, Standing, standing};
+use pentally_domain::said::Remark;
 
 /// How many collections the page lists.
 const LISTED: usize = 6;
@@ -35,7 +35,17 @@ pub fn BoarView(
         let Some(feed) = feed else { return missing() };
         let now_ms = feed.now_ms.get();
         let barn = feed.barn.get();
-        barn.boar(id).map_or_else(missing, |boar| page(&Page { w, feed, barn: &barn, boar: &boar, now_ms, open, act }))
+        barn.boar(id).map_or_else(missing, |boar| {
+            page(&Page {
+                w,
+                feed,
+                barn: &barn,
+                boar: &boar,
+                now_ms,
+                open,
+                act,
+            })
+        })
     }
 }
 
@@ -62,9 +72,13 @@ fn page(p: &Page<'_>) -> AnyView {
     let gone_on = p.boar.gone().map(|m| zone.day(m.at.ms()));
     let told = tell::standing(&p.w, &standing, gone_on);
     let dangers = tell::dangers(&p.w, p.boar, &zone, today);
-    let dangers = dangers.into_iter().map(|says| view! { <Caution says=says/> }).collect_view();
+    let dangers = dangers
+        .into_iter()
+        .map(|says| view! { <Caution says=says/> })
+        .collect_view();
     let why = told.why.join(" ");
-    let title = p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
+    let title =
+        p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
     let place = place(p);
     view! {
         {dangers}
@@ -84,21 +98,43 @@ fn page(p: &Page<'_>) -> AnyView {
 }
 
 fn place(p: &Page<'_>) -> Option<String> {
-    let pen = p.boar.pen().and_then(|pen| p.barn.pen(pen)).and_then(|p| p.pen)?;
+    let pen = p
+        .boar
+        .pen()
+        .and_then(|pen| p.barn.pen(pen))
+        .and_then(|p| p.pen)?;
     Some(p.w.tr_with(key::BOAR_OF_PEN, &[("pen", pen.fact.name.as_str().into())]))
 }
 
 fn who(p: &Page<'_>, today: chrono::NaiveDate) -> String {
     let w = &p.w;
     let mut said = vec![];
-    let Some(boar) = p.boar.boar.as_ref().map(|b| &b.fact) else { return said.join(" · ") };
+    let Some(boar) = p.boar.boar.as_ref().map(|b| &b.fact) else {
+        return said.join(" · ");
+    };
     said.extend(boar.name.as_ref().map(|n| n.as_str().to_owned()));
-    said.extend(boar.ear.as_ref().map(|e| w.tr_with(key::BOAR_EAR, &[("ear", e.as_str().into())])));
-    said.extend(boar.line.as_ref().map(|l| w.tr_with(key::BOAR_LINE, &[("line", l.as_str().into())])));
+    said.extend(
+        boar.ear
+            .as_ref()
+            .map(|e| w.tr_with(key::BOAR_EAR, &[("ear", e.as_str().into())])),
+    );
+    said.extend(
+        boar.line
+            .as_ref()
+            .map(|l| w.tr_with(key::BOAR_LINE, &[("line", l.as_str().into())])),
+    );
     said.push(match boar.born {
         Some(born) => {
-            let months = today.years_since(born).map_or(0, |_| months_between(born, today));
-            w.tr_with(key::BOAR_BORN, &[("day", w.day_month_year(born).into()), ("months", months.into())])
+            let months = today
+                .years_since(born)
+                .map_or(0, |_| months_between(born, today));
+            w.tr_with(
+                key::BOAR_BORN,
+                &[
+                    ("day", w.day_month_year(born).into()),
+                    ("months", months.into()),
+                ],
+            )
         }
         None => w.tr(key::BOAR_BORN_UNKNOWN),
     });
@@ -112,7 +148,15 @@ fn months_between(born: chrono::NaiveDate, today: chrono::NaiveDate) -> i32 {
 }
 
 fn mind(p: &Page<'_>) -> Option<AnyView> {
-    let words = p.boar.boar.as_ref()?.fact.mind.as_ref()?.as_str().to_owned();
+    let words = p
+        .boar
+        .boar
+        .as_ref()?
+        .fact
+        .mind
+        .as_ref()?
+        .as_str()
+        .to_owned();
     Some(view! { <Caution says=format!("{}: {words}", p.w.tr(key::BOAR_MIND))/> }.into_any())
 }
 
@@ -141,9 +185,17 @@ fn actions(p: &Page<'_>, standing: &Standing) -> AnyView {
 }
 
 fn last_collections(p: &Page<'_>) -> AnyView {
-    let rows: Vec<_> = p.boar.collections.iter().rev().take(LISTED).map(|c| collection_row(p, c)).collect();
-    rows::section(p.w.tr(key::BOAR_LAST), rows)
-        .unwrap_or_else(|| view! { <p class="words quiet">{p.w.tr(key::BOAR_NONE_YET)}</p> }.into_any())
+    let rows: Vec<_> = p
+        .boar
+        .collections
+        .iter()
+        .rev()
+        .take(LISTED)
+        .map(|c| collection_row(p, c))
+        .collect();
+    rows::section(p.w.tr(key::BOAR_LAST), rows).unwrap_or_else(|| {
+        view! { <p class="words quiet">{p.w.tr(key::BOAR_NONE_YET)}</p> }.into_any()
+    })
 }
 
 fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
@@ -158,7 +210,11 @@ fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
     let undo = fresh.then(|| {
         view! { <Action word=w.tr(key::UNDO) kind=Kind::Quiet on_tap=move |()| act.save_quietly(fact.clone())/> }.into_any()
     });
-    let title = format!("{} · {}", tell::moment(&w, &zone, c.at.ms(), p.now_ms), tell::collected(&w, &c.fact));
+    let title = format!(
+        "{} · {}",
+        tell::moment(&w, &zone, c.at.ms(), p.now_ms),
+        tell::collected(&w, &c.fact)
+    );
     rows::record(&w, title, &small, p.feed.state_of(c), undo)
 }
 
@@ -167,9 +223,18 @@ fn notes(p: &Page<'_>) -> Option<AnyView> {
         let zone = p.barn.zone_at(n.at.ms());
         let mut small = vec![tell::moment(&p.w, &zone, n.at.ms(), p.now_ms)];
         small.extend(tell::by(&p.w, p.barn, n));
-        rows::record(&p.w, n.fact.as_str().to_owned(), &small, p.feed.state_of(n), None)
+        rows::record(
+            &p.w,
+            n.fact.as_str().to_owned(),
+            &small,
+            p.feed.state_of(n),
+            None,
+        )
     };
-    rows::section(p.w.tr(key::BOAR_NOTES), p.boar.notes.iter().rev().take(LISTED).map(row).collect())
+    rows::section(
+        p.w.tr(key::BOAR_NOTES),
+        p.boar.notes.iter().rev().take(LISTED).map(row).collect(),
+    )
 }
 
 fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
@@ -196,7 +261,10 @@ fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
 fn as_of(p: &Page<'_>) -> String {
     let zone = p.barn.zone_at(p.now_ms);
     match p.feed.link.with(|l| l.as_of_ms) {
-        Some(ms) => p.w.tr_with(key::BOAR_AS_OF, &[("when", tell::moment(&p.w, &zone, ms, p.now_ms).into())]),
+        Some(ms) => p.w.tr_with(
+            key::BOAR_AS_OF,
+            &[("when", tell::moment(&p.w, &zone, ms, p.now_ms).into())],
+        ),
         None => p.w.tr(key::BOAR_AS_OF_NEVER),
     }
 }

@@ -36,13 +36,18 @@ fn saver(id: BoarId) -> impl Fn(Fact) + Clone + 'static {
     let navigate = use_navigate();
     move |fact| {
         let navigate = navigate.clone();
-        act.save(vec![Draft::of(fact)], move |_| navigate(&paths::boar(id), Default::default()));
+        act.save(vec![Draft::of(fact)], move |_| {
+            navigate(&paths::boar(id), Default::default())
+        });
     }
 }
 
 /// What a boar is called.
 fn number(id: BoarId) -> String {
-    use_feed().and_then(|f| f.barn.with(|b| b.boar(id))).map(|b| b.number()).unwrap_or_default()
+    use_feed()
+        .and_then(|f| f.barn.with(|b| b.boar(id)))
+        .map(|b| b.number())
+        .unwrap_or_default()
 }
 
 /// `/boar/ID/off`
@@ -56,15 +61,37 @@ pub fn OffPage(
     let save = saver(id);
     let reason = RwSignal::new(None::<OffReason>);
     let days = RwSignal::new(None::<Option<u16>>);
-    let reasons = REASONS.iter().map(|r| (*r, w.tr(tell::off_reason(*r)))).collect();
-    let spans = DAYS.iter().map(|d| (*d, d.map_or_else(|| w.tr(key::OFF_OPEN), |n| w.tr_with(key::SPAN_DAYS, &[("n", n.into())])))).collect();
+    let reasons = REASONS
+        .iter()
+        .map(|r| (*r, w.tr(tell::off_reason(*r))))
+        .collect();
+    let spans = DAYS
+        .iter()
+        .map(|d| {
+            (
+                *d,
+                d.map_or_else(
+                    || w.tr(key::OFF_OPEN),
+                    |n| w.tr_with(key::SPAN_DAYS, &[("n", n.into())]),
+                ),
+            )
+        })
+        .collect();
     let ready = move || reason.get().is_some() && days.get().is_some();
     let take = move |()| {
-        let (Some(reason), Some(days), Some(feed)) = (reason.get_untracked(), days.get_untracked(), feed) else { return };
+        let (Some(reason), Some(days), Some(feed)) =
+            (reason.get_untracked(), days.get_untracked(), feed)
+        else {
+            return;
+        };
         let now_ms = feed.now_ms.get_untracked();
         let today = feed.barn.with_untracked(|b| b.zone_at(now_ms).day(now_ms));
         let until = days.and_then(|n| today.checked_add_days(chrono::Days::new(n.into())));
-        save(Fact::OffCollection(OffCollection { boar: id, reason, until }));
+        save(Fact::OffCollection(OffCollection {
+            boar: id,
+            reason,
+            until,
+        }));
     };
     view! {
         <Title headline=w.tr(key::BOAR_OFF) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
@@ -82,18 +109,27 @@ pub fn MovePage(
     id: BoarId,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let save = saver(id);
     let to = RwSignal::new(None::<Option<PenId>>);
     let gone = RwSignal::new(None::<bool>);
     let from = feed.barn.with(|b| b.boar(id)).and_then(|b| b.pen());
     let pens = feed.barn.with(|b| b.pens());
-    let pens = pens.into_iter().filter_map(|p| Some((Some(p.id), p.pen?.fact.name.as_str().to_owned())));
+    let pens = pens
+        .into_iter()
+        .filter_map(|p| Some((Some(p.id), p.pen?.fact.name.as_str().to_owned())));
     let options = pens.chain([(None, w.tr(key::MOVE_NOWHERE))]).collect();
     let take = move |()| {
         let Some(to) = to.get_untracked() else { return };
         let gone = to.is_none() && gone.get_untracked() == Some(true);
-        save(Fact::Move(Move { boar: id, from, to, gone }));
+        save(Fact::Move(Move {
+            boar: id,
+            from,
+            to,
+            gone,
+        }));
     };
     let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
     view! {
@@ -119,10 +155,18 @@ pub fn NotePage(
     let save = saver(id);
     let text = RwSignal::new(String::new());
     let take = move |()| match Remark::parse(&text.get_untracked()) {
-        Ok(text) => save(Fact::Note(Note { about: Subject::Boar(id), text })),
-        Err(error) => act.say(w.tr_with(key::TEXT_LENGTH, &[
-            ("chars", error.chars.into()), ("low", error.low.into()), ("high", error.high.into()),
-        ])),
+        Ok(text) => save(Fact::Note(Note {
+            about: Subject::Boar(id),
+            text,
+        })),
+        Err(error) => act.say(w.tr_with(
+            key::TEXT_LENGTH,
+            &[
+                ("chars", error.chars.into()),
+                ("low", error.low.into()),
+                ("high", error.high.into()),
+            ],
+        )),
     };
     view! {
         <Title headline=w.tr(key::BOAR_NOTE) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
@@ -139,18 +183,29 @@ pub fn SamePage(
     id: BoarId,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let save = saver(id);
     let other = RwSignal::new(None::<BoarId>);
     let own = number(id);
     let boars = feed.barn.with(|b| b.boars());
-    let mut options: Vec<_> = boars.into_iter().filter(|b| b.id != id).map(|b| (b.id, b.number())).collect();
+    let mut options: Vec<_> = boars
+        .into_iter()
+        .filter(|b| b.id != id)
+        .map(|b| (b.id, b.number()))
+        .collect();
     // The likeliest first: the same number, entered on two phones.
     options.sort_by_key(|(_, number)| *number != own);
     let take = move |()| {
-        let Some(other) = other.get_untracked() else { return };
+        let Some(other) = other.get_untracked() else {
+            return;
+        };
         let entry = |boar: BoarId| EntryId::from_uuid(boar.uuid());
-        save(Fact::SameAs(SameAs { keep: entry(id), other: entry(other) }));
+        save(Fact::SameAs(SameAs {
+            keep: entry(id),
+            other: entry(other),
+        }));
     };
     view! {
         <Title headline=w.tr(key::BOAR_SAME) why=w.tr_with(key::SAME_WHY, &[("number", number(id).into())])/>

@@ -41,24 +41,44 @@ struct Listed {
 #[component]
 pub fn BoarsPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let typed = RwSignal::new(String::new());
     let all = Memo::new(move |_| {
         let now_ms = feed.now_ms.get();
-        feed.barn.with(|barn| barn.boars().iter().map(|boar| listed(&w, barn, boar, now_ms)).collect::<Vec<_>>())
+        feed.barn.with(|barn| {
+            barn.boars()
+                .iter()
+                .map(|boar| listed(&w, barn, boar, now_ms))
+                .collect::<Vec<_>>()
+        })
     });
     let list = move || {
         let wanted = typed.with(|t| t.trim().to_lowercase());
-        let found = all.get().into_iter().filter(|b| b.found_by.contains(&wanted));
+        let found = all
+            .get()
+            .into_iter()
+            .filter(|b| b.found_by.contains(&wanted));
         let (gone, here): (Vec<_>, Vec<_>) = found.partition(|b| b.gone);
-        let more = (here.len() + gone.len()).saturating_sub(2 * SHOWN).max(here.len().saturating_sub(SHOWN));
+        let more = (here.len() + gone.len())
+            .saturating_sub(2 * SHOWN)
+            .max(here.len().saturating_sub(SHOWN));
         view! {
             <ul class="rows">{here.into_iter().take(SHOWN).map(row).collect_view()}</ul>
             {(more > 0).then(|| view! { <p class="words quiet">{w.tr_with(key::BOARS_MORE, &[("n", more.into())])}</p> })}
             {rows::section(w.tr(key::BOARS_GONE), gone.into_iter().take(SHOWN).map(row).collect())}
         }
     };
-    let count = move || w.tr_with(key::BOARS_COUNT, &[("n", all.with(|a| a.iter().filter(|b| !b.gone).count()).into())]);
+    let count = move || {
+        w.tr_with(
+            key::BOARS_COUNT,
+            &[(
+                "n",
+                all.with(|a| a.iter().filter(|b| !b.gone).count()).into(),
+            )],
+        )
+    };
     view! {
         <Title headline=w.tr(key::MORE_BOARS) why=Signal::derive(count)/>
         <div class="actions">
@@ -73,19 +93,39 @@ pub fn BoarsPage() -> impl IntoView {
 }
 
 fn row(boar: Listed) -> AnyView {
-    rows::link(paths::boar(boar.id), Some(boar.drawing), boar.number, boar.says, boar.pen)
+    rows::link(
+        paths::boar(boar.id),
+        Some(boar.drawing),
+        boar.number,
+        boar.says,
+        boar.pen,
+    )
 }
 
 fn listed(w: &Words, barn: &Barn, boar: &BoarFacts, now_ms: i64) -> Listed {
     let zone = barn.zone_at(now_ms);
     let gone_on = boar.gone().map(|m| zone.day(m.at.ms()));
-    let told = tell::standing(w, &standing(boar, &barn.standard().standard, &zone, now_ms), gone_on);
+    let told = tell::standing(
+        w,
+        &standing(boar, &barn.standard().standard, &zone, now_ms),
+        gone_on,
+    );
     let pen = pen_of(w, barn, boar).unwrap_or_default();
     let particulars = boar.boar.as_ref().map(|b| &b.fact);
-    let labels = particulars.into_iter().flat_map(|b| [&b.name, &b.line, &b.ear]).flatten().map(|l| l.as_str());
+    let labels = particulars
+        .into_iter()
+        .flat_map(|b| [&b.name, &b.line, &b.ear])
+        .flatten()
+        .map(|l| l.as_str());
     let mut says = vec![told.headline];
-    says.extend(particulars.and_then(|b| b.name.as_ref()).map(|n| n.as_str().to_owned()));
-    let found_by = labels.chain([pen.as_str()]).fold(boar.number(), |all, next| format!("{all} {next}"));
+    says.extend(
+        particulars
+            .and_then(|b| b.name.as_ref())
+            .map(|n| n.as_str().to_owned()),
+    );
+    let found_by = labels
+        .chain([pen.as_str()])
+        .fold(boar.number(), |all, next| format!("{all} {next}"));
     Listed {
         id: boar.id,
         drawing: told.role.drawing(),
@@ -112,14 +152,28 @@ struct Form {
     asked: RwSignal<Vec<(Field, Doubt)>>,
 }
 
-const FIELDS: [Field; 7] =
-    [Field::Number, Field::Name, Field::Born, Field::Line, Field::Ear, Field::Mind, Field::Last];
+const FIELDS: [Field; 7] = [
+    Field::Number,
+    Field::Name,
+    Field::Born,
+    Field::Line,
+    Field::Ear,
+    Field::Mind,
+    Field::Last,
+];
 
 impl Form {
     fn of(typed: Typed) -> Self {
         let worked = RwSignal::new(typed.worked);
-        let texts =
-            [typed.number, typed.name, typed.born.text, typed.line, typed.ear, typed.mind, typed.last.text];
+        let texts = [
+            typed.number,
+            typed.name,
+            typed.born.text,
+            typed.line,
+            typed.ear,
+            typed.mind,
+            typed.last.text,
+        ];
         Self {
             typed: texts.map(RwSignal::new),
             half: [RwSignal::new(false), RwSignal::new(false)],
@@ -135,12 +189,18 @@ impl Form {
         Typed {
             number,
             name,
-            born: Written { text: born, half: born_half },
+            born: Written {
+                text: born,
+                half: born_half,
+            },
             line,
             ear,
             mind,
             worked: self.worked.get_untracked(),
-            last: Written { text: last, half: last_half },
+            last: Written {
+                text: last,
+                half: last_half,
+            },
         }
     }
 
@@ -148,19 +208,33 @@ impl Form {
     fn check(self, w: &Words, feed: Feed, own: Option<BoarId>) -> Option<Boar> {
         let now_ms = feed.now_ms.get_untracked();
         let (today, others) = feed.barn.with_untracked(|barn| {
-            let others = barn.boars().into_iter().filter(|b| Some(b.id) != own && b.gone().is_none()).map(|b| b.number());
+            let others = barn
+                .boars()
+                .into_iter()
+                .filter(|b| Some(b.id) != own && b.gone().is_none())
+                .map(|b| b.number());
             (barn.zone_at(now_ms).day(now_ms), others.collect::<Vec<_>>())
         });
         let boar = match self.typed().read(today) {
             Ok(boar) => boar,
             Err(wrong) => {
-                self.said.set(wrong.iter().map(|(field, why)| (*field, tell_wrong(w, why, today))).collect());
+                self.said.set(
+                    wrong
+                        .iter()
+                        .map(|(field, why)| (*field, tell_wrong(w, why, today)))
+                        .collect(),
+                );
                 return None;
             }
         };
         let doubts = doubts(&boar, &others, today);
         let put = self.asked.get_untracked() == doubts;
-        self.said.set(doubts.iter().map(|(field, doubt)| (*field, tell_doubt(w, doubt))).collect());
+        self.said.set(
+            doubts
+                .iter()
+                .map(|(field, doubt)| (*field, tell_doubt(w, doubt)))
+                .collect(),
+        );
         self.asked.set(doubts);
         (put || self.said.with_untracked(BTreeMap::is_empty)).then_some(boar)
     }
@@ -168,14 +242,23 @@ impl Form {
 
 fn tell_wrong(w: &Words, why: &Wrong, today: NaiveDate) -> String {
     let day = |key, day: NaiveDate| {
-        w.tr_with(key, &[("read", w.day_month_year(day).into()), ("today", w.day_month_year(today).into())])
+        w.tr_with(
+            key,
+            &[
+                ("read", w.day_month_year(day).into()),
+                ("today", w.day_month_year(today).into()),
+            ],
+        )
     };
     match why {
-        Wrong::Text(error) => w.tr_with(key::TEXT_LENGTH, &[
-            ("chars", error.chars.into()),
-            ("low", error.low.into()),
-            ("high", error.high.into()),
-        ]),
+        Wrong::Text(error) => w.tr_with(
+            key::TEXT_LENGTH,
+            &[
+                ("chars", error.chars.into()),
+                ("low", error.low.into()),
+                ("high", error.high.into()),
+            ],
+        ),
         Wrong::NotADay => w.tr(key::FIELD_NOT_A_DAY),
         Wrong::Future(read) => day(key::FIELD_FUTURE, *read),
         Wrong::BeforeBirth(read) => day(key::BOARS_BEFORE_BIRTH, *read),
@@ -194,8 +277,17 @@ fn Fields(form: Form) -> impl IntoView {
     let w = use_words();
     let [number, name, born, line, ear, mind, last] = form.typed;
     let [born_half, last_half] = form.half;
-    let wrong = FIELDS.map(|field| Signal::derive(move || form.said.with(|said| said.get(&field).cloned())));
-    let [number_wrong, name_wrong, born_wrong, line_wrong, ear_wrong, mind_wrong, last_wrong] = wrong;
+    let wrong = FIELDS
+        .map(|field| Signal::derive(move || form.said.with(|said| said.get(&field).cloned())));
+    let [
+        number_wrong,
+        name_wrong,
+        born_wrong,
+        line_wrong,
+        ear_wrong,
+        mind_wrong,
+        last_wrong,
+    ] = wrong;
     let worked = [
         (Worked::Unknown, key::BOARS_WORKED_UNKNOWN),
         (Worked::NotYet, key::BOARS_WORKED_NOT_YET),
@@ -226,23 +318,42 @@ pub fn NewBoarPage() -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let navigate = use_navigate();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let form = Form::of(Typed::default());
     let pen = RwSignal::new(String::new());
     let pens = Signal::derive(move || {
         let pens = feed.barn.with(|b| b.pens());
-        let named = pens.into_iter().filter_map(|p| Some((p.id.to_string(), p.pen?.fact.name.as_str().to_owned())));
-        std::iter::once((String::new(), w.tr(key::NOT_KNOWN))).chain(named).collect::<Vec<_>>()
+        let named = pens
+            .into_iter()
+            .filter_map(|p| Some((p.id.to_string(), p.pen?.fact.name.as_str().to_owned())));
+        std::iter::once((String::new(), w.tr(key::NOT_KNOWN)))
+            .chain(named)
+            .collect::<Vec<_>>()
     });
     let take = move |()| {
-        let Some(boar) = form.check(&w, feed, None) else { return };
+        let Some(boar) = form.check(&w, feed, None) else {
+            return;
+        };
         let new = device::new_id();
         let id = new.id().as_boar();
         let to = PenId::parse(&pen.get_untracked()).ok();
-        let here = to.map(|to| Draft::of(Fact::Move(Move { boar: id, from: None, to: Some(to), gone: false })));
-        let drafts = std::iter::once(Draft::of(Fact::Boar(boar)).with_id(new)).chain(here).collect();
+        let here = to.map(|to| {
+            Draft::of(Fact::Move(Move {
+                boar: id,
+                from: None,
+                to: Some(to),
+                gone: false,
+            }))
+        });
+        let drafts = std::iter::once(Draft::of(Fact::Boar(boar)).with_id(new))
+            .chain(here)
+            .collect();
         let navigate = navigate.clone();
-        act.save(drafts, move |_| navigate(&paths::boar(id), Default::default()));
+        act.save(drafts, move |_| {
+            navigate(&paths::boar(id), Default::default())
+        });
     };
     view! {
         <Title headline=w.tr(key::BOARS_NEW)/>
@@ -261,11 +372,24 @@ pub fn EditBoarPage(
     id: BoarId,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     // What others change meanwhile must not empty the form: only his arrival builds it.
-    let known = Memo::new(move |_| feed.barn.with(|b| b.boar(id)).is_some_and(|b| b.boar.is_some()));
+    let known = Memo::new(move |_| {
+        feed.barn
+            .with(|b| b.boar(id))
+            .is_some_and(|b| b.boar.is_some())
+    });
     let page = move || {
-        let seen = known.get().then(|| feed.barn.with_untracked(|b| b.boar(id)).and_then(|b| b.boar)).flatten();
+        let seen = known
+            .get()
+            .then(|| {
+                feed.barn
+                    .with_untracked(|b| b.boar(id))
+                    .and_then(|b| b.boar)
+            })
+            .flatten();
         match seen {
             Some(seen) => view! { <Edit id feed seen/> }.into_any(),
             None => view! { <p class="words quiet">{w.tr(key::BOAR_MISSING)}</p><div class="grow"></div> }.into_any(),
@@ -279,12 +403,18 @@ fn Edit(id: BoarId, feed: Feed, seen: Seen<Boar>) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let navigate = use_navigate();
-    let title = w.tr_with(key::BOAR_TITLE, &[("number", seen.fact.number.as_str().into())]);
+    let title = w.tr_with(
+        key::BOAR_TITLE,
+        &[("number", seen.fact.number.as_str().into())],
+    );
     let form = Form::of(Typed::of(&seen.fact));
     let take = move |()| {
-        let Some(boar) = form.check(&w, feed, Some(id)) else { return };
+        let Some(boar) = form.check(&w, feed, Some(id)) else {
+            return;
+        };
         let before = Fact::Boar(seen.fact.clone());
-        let changed = (boar != seen.fact).then(|| Correction::of(seen.order, &before, Fact::Boar(boar)));
+        let changed =
+            (boar != seen.fact).then(|| Correction::of(seen.order, &before, Fact::Boar(boar)));
         let navigate = navigate.clone();
         let back = move |_| navigate(&paths::boar(id), Default::default());
         match changed {

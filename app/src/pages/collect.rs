@@ -8,7 +8,7 @@ use crate::paths;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos_router::hooks::{use_navigate};
+use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::Barn;
 use pentally_domain::collecting::{Blocked, Collecting, Screen, Tap};
 use pentally_domain::fact::Fact;
@@ -35,7 +35,9 @@ pub struct Flow {
 impl Flow {
     /// Takes a tap: the next state is kept on the phone before it is shown.
     fn tap(self, tap: Tap) {
-        let Some(work) = self.work.get_untracked() else { return };
+        let Some(work) = self.work.get_untracked() else {
+            return;
+        };
         let Some(now) = now(self.feed) else { return };
         match work.tap(tap, now) {
             Ok(next) => self.keep(next),
@@ -60,7 +62,9 @@ impl Flow {
 
     /// Writes it into the log and ends the open work, in one transaction.
     fn save(self) {
-        let Some(work) = self.work.get_untracked() else { return };
+        let Some(work) = self.work.get_untracked() else {
+            return;
+        };
         let draft = Draft::of(Fact::Collection(work.finished()));
         let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
         self.act.finish(COLLECTING, vec![draft], move |entries| {
@@ -93,8 +97,16 @@ pub fn CollectPage(
     let act = use_act();
     let work = RwSignal::new(None);
     let saved = RwSignal::new(None);
-    let Some(feed) = use_feed() else { return ().into_any() };
-    let flow = Flow { w, feed, act, work, saved };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
+    let flow = Flow {
+        w,
+        feed,
+        act,
+        work,
+        saved,
+    };
     // Begins when the barn is there, and only in a browser.
     Effect::new(move |begun: Option<bool>| {
         let whole = feed.link.with(|l| l.whole);
@@ -121,7 +133,11 @@ pub fn CollectPage(
 async fn begin(flow: Flow, boar: BoarId) {
     let open = device::draft_get::<Collecting>(COLLECTING).await;
     flow.act.told(open, |open| {
-        let fresh = || flow.feed.barn.with_untracked(|barn| fresh(barn, boar, flow.feed));
+        let fresh = || {
+            flow.feed
+                .barn
+                .with_untracked(|barn| fresh(barn, boar, flow.feed))
+        };
         match open {
             Some(open) => flow.work.set(Some(open)),
             None => flow.work.set(Some(fresh())),
@@ -135,22 +151,33 @@ fn fresh(barn: &Barn, boar: BoarId, feed: Feed) -> Collecting {
     let glove = glove_today(barn, feed.person.get_untracked(), now_ms);
     let facts = barn.boar(boar);
     let zone = barn.zone_at(now_ms);
-    let answer = facts.as_ref().map(|b| standing(b, &holding.standard, &zone, now_ms).answer);
+    let answer = facts
+        .as_ref()
+        .map(|b| standing(b, &holding.standard, &zone, now_ms).answer);
     Collecting::new(boar, answer != Some(Answer::Yes), glove, &holding.standard)
 }
 
 /// What a boar is called, for the head of a screen.
 fn number(flow: Flow, boar: BoarId) -> String {
-    flow.feed.barn.with(|b| b.boar(boar)).map(|b| b.number()).unwrap_or_default()
+    flow.feed
+        .barn
+        .with(|b| b.boar(boar))
+        .map(|b| b.number())
+        .unwrap_or_default()
 }
 
 fn head(flow: Flow, boar: BoarId) -> AnyView {
-    let title = flow.w.tr_with(key::COLLECT_TITLE, &[("number", number(flow, boar).into())]);
+    let title = flow
+        .w
+        .tr_with(key::COLLECT_TITLE, &[("number", number(flow, boar).into())]);
     view! { <Title headline=title/> }.into_any()
 }
 
 fn other(flow: Flow, boar: BoarId) -> AnyView {
-    let says = flow.w.tr_with(key::COLLECT_OTHER_OPEN, &[("number", number(flow, boar).into())]);
+    let says = flow.w.tr_with(
+        key::COLLECT_OTHER_OPEN,
+        &[("number", number(flow, boar).into())],
+    );
     view! {
         <Band role=Role::Unknown headline=flow.w.tr(key::COLLECT_UNDER_HELPER) why=says/>
         <div class="actions">
@@ -163,17 +190,32 @@ fn other(flow: Flow, boar: BoarId) -> AnyView {
 fn done(flow: Flow, entry: pentally_domain::id::EntryId) -> AnyView {
     let w = flow.w;
     let boars = flow.feed.barn.with(|b| b.boars());
-    let found = boars.iter().find_map(|b| b.collections.iter().find(|c| c.entry() == entry).map(|c| (b, c)));
-    let Some((boar, collection)) = found else { return ().into_any() };
+    let found = boars.iter().find_map(|b| {
+        b.collections
+            .iter()
+            .find(|c| c.entry() == entry)
+            .map(|c| (b, c))
+    });
+    let Some((boar, collection)) = found else {
+        return ().into_any();
+    };
     let what = crate::tell::collected(&w, &collection.fact);
-    let why = w.tr_with(key::COLLECT_SAVED_WHY, &[("number", boar.number().into()), ("what", what.into())]);
-    let void = Fact::Void(pentally_domain::amend::Void::of(collection.order, &Fact::Collection(collection.fact.clone())));
+    let why = w.tr_with(
+        key::COLLECT_SAVED_WHY,
+        &[("number", boar.number().into()), ("what", what.into())],
+    );
+    let void = Fact::Void(pentally_domain::amend::Void::of(
+        collection.order,
+        &Fact::Collection(collection.fact.clone()),
+    ));
     let (act, back) = (flow.act, paths::boar(boar.id));
     let navigate = use_navigate();
     let after = back.clone();
     let undo = move |()| {
         let (navigate, after) = (navigate.clone(), after.clone());
-        act.save(vec![Draft::of(void.clone())], move |_| navigate(&after, Default::default()));
+        act.save(vec![Draft::of(void.clone())], move |_| {
+            navigate(&after, Default::default())
+        });
     };
     view! {
         <Band role=Role::Ready headline=w.tr(key::COLLECT_SAVED) why=why/>

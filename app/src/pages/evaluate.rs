@@ -28,7 +28,9 @@ pub fn EvaluatePage(
     id: EntryId,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     // The form follows the barn only until the first figure is typed.
     let found = Memo::new(move |_| feed.barn.with(|barn| find(&barn.boars(), id).is_some()));
     (move || {
@@ -36,13 +38,21 @@ pub fn EvaluatePage(
             return view! { <p class="words quiet">{w.tr(key::BENCH_MISSING)}</p> }.into_any();
         }
         let boars = feed.barn.with_untracked(|barn| barn.boars());
-        find(&boars, id).map_or_else(|| ().into_any(), |(boar, collection)| form(w, feed, boar, collection))
+        find(&boars, id).map_or_else(
+            || ().into_any(),
+            |(boar, collection)| form(w, feed, boar, collection),
+        )
     })
     .into_any()
 }
 
 pub(super) fn find(boars: &[BoarFacts], id: EntryId) -> Option<(&BoarFacts, &Seen<Collection>)> {
-    boars.iter().find_map(|b| b.collections.iter().find(|c| c.entry() == id).map(|c| (b, c)))
+    boars.iter().find_map(|b| {
+        b.collections
+            .iter()
+            .find(|c| c.entry() == id)
+            .map(|c| (b, c))
+    })
 }
 
 #[derive(Clone, Copy)]
@@ -54,20 +64,38 @@ struct Form {
 
 fn form(w: Words, feed: Feed, boar: &BoarFacts, collection: &Seen<Collection>) -> AnyView {
     let before = evaluation_of(boar, collection);
-    let values = RwSignal::new(before.as_ref().map_or_else(|| empty(boar, collection), |e| e.fact.clone()));
-    let form = Form { w, values, ask: RwSignal::new(None) };
+    let values = RwSignal::new(
+        before
+            .as_ref()
+            .map_or_else(|| empty(boar, collection), |e| e.fact.clone()),
+    );
+    let form = Form {
+        w,
+        values,
+        ask: RwSignal::new(None),
+    };
     let standard = feed.barn.with_untracked(|b| b.standard()).standard;
     let record = collection.fact.clone();
     let verdict = Signal::derive(move || judge(&record, Some(&values.get()), &standard));
-    let title = w.tr_with(key::BENCH_OF, &[
-        ("number", boar.number().into()),
-        ("what", tell::collected(&w, &collection.fact).into()),
-    ]);
-    let age = move |ms: i64| w.tr_with(key::BENCH_AGE, &[("span", w.span(feed.now_ms.get() - ms).into())]);
+    let title = w.tr_with(
+        key::BENCH_OF,
+        &[
+            ("number", boar.number().into()),
+            ("what", tell::collected(&w, &collection.fact).into()),
+        ],
+    );
+    let age = move |ms: i64| {
+        w.tr_with(
+            key::BENCH_AGE,
+            &[("span", w.span(feed.now_ms.get() - ms).into())],
+        )
+    };
     let (at_ms, number) = (collection.at.ms(), title.clone());
     let save = saver(form, boar, collection, verdict);
     (move || match form.ask.get() {
-        Some(ask) => view! { <Asking ask=ask values=values done=move |()| form.ask.set(None)/> }.into_any(),
+        Some(ask) => {
+            view! { <Asking ask=ask values=values done=move |()| form.ask.set(None)/> }.into_any()
+        }
         None => view! {
             {head(form, verdict, number.clone())}
             <p class="words small quiet">{move || age(at_ms)}</p>
@@ -138,8 +166,11 @@ const COLOURS: [(Colour, Key); 6] = [
     (Colour::Pink, key::COLOUR_PINK),
     (Colour::Brown, key::COLOUR_BROWN),
 ];
-const SMELLS: [(Smell, Key); 3] =
-    [(Smell::Normal, key::SMELL_NORMAL), (Smell::Urine, key::SMELL_URINE), (Smell::Foul, key::SMELL_FOUL)];
+const SMELLS: [(Smell, Key); 3] = [
+    (Smell::Normal, key::SMELL_NORMAL),
+    (Smell::Urine, key::SMELL_URINE),
+    (Smell::Foul, key::SMELL_FOUL),
+];
 
 fn looked(form: Form) -> AnyView {
     let w = form.w;
@@ -190,11 +221,19 @@ fn saver(
         let verdict = verdict.get_untracked();
         let mut drafts = vec![Draft::of(Fact::Evaluation(form.values.get_untracked()))];
         if verdict.off_collection_and_veterinarian {
-            let off = OffCollection { boar, reason: OffReason::BloodOrPus, until: None };
+            let off = OffCollection {
+                boar,
+                reason: OffReason::BloodOrPus,
+                until: None,
+            };
             drafts.push(Draft::of(Fact::OffCollection(off)));
         }
         let fit = !matches!(verdict.overall, Overall::DoNotUse { .. });
-        let then = if fit { paths::doses(id) } else { paths::boar(boar) };
+        let then = if fit {
+            paths::doses(id)
+        } else {
+            paths::boar(boar)
+        };
         let go = go.clone();
         act.save(drafts, move |_| go(then));
     }

@@ -52,7 +52,13 @@ pub fn Day(
     #[prop(optional, into)]
     wrong: Signal<Option<String>>,
 ) -> impl IntoView {
-    let look = move |event: Event| half.set(event_target::<Element>(&event).matches(":invalid").unwrap_or(false));
+    let look = move |event: Event| {
+        half.set(
+            event_target::<Element>(&event)
+                .matches(":invalid")
+                .unwrap_or(false),
+        )
+    };
     view! {
         <label class="field" class:wrong=move || wrong.with(Option::is_some)>
             <span class="name">{name}</span>
@@ -113,7 +119,12 @@ fn Below(hint: String, wrong: Signal<Option<String>>) -> impl IntoView {
 
 /// A figure as people type it, with either decimal mark; none where it is no figure.
 pub fn figure(typed: &str) -> Option<f64> {
-    typed.trim().replace(',', ".").parse().ok().filter(|f: &f64| f.is_finite())
+    typed
+        .trim()
+        .replace(',', ".")
+        .parse()
+        .ok()
+        .filter(|f: &f64| f.is_finite())
 }
 
 #[cfg(test)]

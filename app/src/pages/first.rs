@@ -34,7 +34,10 @@ pub fn FirstPage() -> impl IntoView {
         if farm.trim().is_empty() {
             act.say(w.tr(key::FIRST_NAME_MISSING));
         } else {
-            own(serde_json::json!({ "farm": farm.trim(), "zone": office::zone_name() }), then);
+            own(
+                serde_json::json!({ "farm": farm.trim(), "zone": office::zone_name() }),
+                then,
+            );
         }
     };
     let list = begin.clone();

@@ -11,7 +11,10 @@ use crate::pages::fields::{Choice, Tick};
 use crate::parts::{Action, Chips, Drawing, Kind, Title};
 use crate::paths;
 use crate::words::{Words, key, use_words};
-use answer::{Ask, Choices, Column, DayOrder, Decision, Field, Preview, Question, Reads, Row, Summary, Why, Written, path};
+use answer::{
+    Ask, Choices, Column, DayOrder, Decision, Field, Preview, Question, Reads, Row, Summary, Why,
+    Written, path,
+};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::de::DeserializeOwned;
@@ -50,7 +53,9 @@ impl Desk {
     }
 
     fn look(self) {
-        self.ask("preview", None, move |preview| self.preview.set(Some(preview)));
+        self.ask("preview", None, move |preview| {
+            self.preview.set(Some(preview))
+        });
     }
 
     fn commit(self, decision: Decision) {
@@ -62,17 +67,31 @@ impl Desk {
         });
     }
 
-    fn ask<T: DeserializeOwned>(self, what: &'static str, decision: Option<Decision>, then: impl FnOnce(T) + 'static) {
-        let Some(file) = self.file.get_untracked() else { return };
+    fn ask<T: DeserializeOwned>(
+        self,
+        what: &'static str,
+        decision: Option<Decision>,
+        then: impl FnOnce(T) + 'static,
+    ) {
+        let Some(file) = self.file.get_untracked() else {
+            return;
+        };
         let text = |value: serde_json::Result<String>| value.unwrap_or_default();
-        let choices = self.choices.with_untracked(|c| text(serde_json::to_string(c)));
+        let choices = self
+            .choices
+            .with_untracked(|c| text(serde_json::to_string(c)));
         let decision = decision.map(|d| ("decision", text(serde_json::to_string(&d))));
-        let query: Vec<_> = std::iter::once(("choices", choices)).chain(decision).collect();
+        let query: Vec<_> = std::iter::once(("choices", choices))
+            .chain(decision)
+            .collect();
         self.busy.set(true);
         spawn_local(async move {
-            let answer = office::ask("POST", &path(what, &query), Some(Body::File(file.to_vec()))).await;
+            let answer =
+                office::ask("POST", &path(what, &query), Some(Body::File(file.to_vec()))).await;
             self.busy.set(false);
-            let read = answer.and_then(|text| serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string())));
+            let read = answer.and_then(|text| {
+                serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string()))
+            });
             match read {
                 Ok(read) => then(read),
                 Err(error) => self.act.office_failed(&error),
@@ -114,8 +133,16 @@ pub fn ImportPage() -> impl IntoView {
 }
 
 fn done(w: &Words, written: Written) -> AnyView {
-    let args = [("boars", written.boars.into()), ("pens", written.pens.into()), ("changes", written.changes.into())];
-    let says = if written == Written::default() { w.tr(key::IMPORT_DONE_NOTHING) } else { w.tr_with(key::IMPORT_DONE, &args) };
+    let args = [
+        ("boars", written.boars.into()),
+        ("pens", written.pens.into()),
+        ("changes", written.changes.into()),
+    ];
+    let says = if written == Written::default() {
+        w.tr(key::IMPORT_DONE_NOTHING)
+    } else {
+        w.tr_with(key::IMPORT_DONE, &args)
+    };
     view! {
         <p class="words big" role="status">{says}</p>
         <div class="actions"><Action word=w.tr(key::MORE_BOARS) drawing=Drawing::Boar href=paths::BOARS/></div>
@@ -132,7 +159,11 @@ fn Unread(desk: Desk, why: Why, detail: String) -> impl IntoView {
         Why::NoNumber { .. } => w.tr(key::IMPORT_NO_NUMBER),
         Why::Other => w.tr_with(key::IMPORT_UNREAD, &[("detail", detail.into())]),
     };
-    let columns = if let Why::NoNumber { columns } = why { Some(columns) } else { None };
+    let columns = if let Why::NoNumber { columns } = why {
+        Some(columns)
+    } else {
+        None
+    };
     view! {
         <p class="words" role="alert">{says}</p>
         {columns.map(|columns| view! { <Columns desk columns/> })}
@@ -143,18 +174,38 @@ fn Unread(desk: Desk, why: Why, detail: String) -> impl IntoView {
 #[component]
 fn Columns(desk: Desk, columns: Vec<Column>) -> impl IntoView {
     let w = use_words();
-    let name = |f: Field| serde_json::to_value(f).ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default();
-    let chosen: Vec<_> = columns.iter().map(|c| (c.index, RwSignal::new(c.field.map(name).unwrap_or_default()))).collect();
+    let name = |f: Field| {
+        serde_json::to_value(f)
+            .ok()
+            .and_then(|v| v.as_str().map(str::to_owned))
+            .unwrap_or_default()
+    };
+    let chosen: Vec<_> = columns
+        .iter()
+        .map(|c| {
+            (
+                c.index,
+                RwSignal::new(c.field.map(name).unwrap_or_default()),
+            )
+        })
+        .collect();
     let fields = Field::ALL.map(|f| (name(f), w.tr(tell::field(f))));
-    let options: Vec<_> = std::iter::once((String::new(), w.tr(key::IMPORT_NOT_READ))).chain(fields).collect();
-    let lines = columns.into_iter().zip(&chosen).map(|(column, (_, value))| {
-        let hint = column.samples.join(" · ");
-        view! { <Choice name=column.header options=options.clone() value=*value hint=hint/> }
-    });
+    let options: Vec<_> = std::iter::once((String::new(), w.tr(key::IMPORT_NOT_READ)))
+        .chain(fields)
+        .collect();
+    let lines = columns
+        .into_iter()
+        .zip(&chosen)
+        .map(|(column, (_, value))| {
+            let hint = column.samples.join(" · ");
+            view! { <Choice name=column.header options=options.clone() value=*value hint=hint/> }
+        });
     let lines = lines.collect_view();
     let again = move |()| {
         let field = |text: String| serde_json::from_value(serde_json::Value::String(text)).ok();
-        let mapping = chosen.iter().filter_map(|(index, value)| Some((*index, field(value.get_untracked())?)));
+        let mapping = chosen
+            .iter()
+            .filter_map(|(index, value)| Some((*index, field(value.get_untracked())?)));
         let mapping: BTreeMap<_, _> = mapping.collect();
         desk.choices.update(|c| c.mapping = Some(mapping));
         desk.look();
@@ -168,7 +219,11 @@ fn Columns(desk: Desk, columns: Vec<Column>) -> impl IntoView {
 #[component]
 fn Sheet(desk: Desk, reads: Reads) -> impl IntoView {
     let w = use_words();
-    let asks: Vec<_> = reads.questions.iter().map(|q| question(w, desk, q)).collect();
+    let asks: Vec<_> = reads
+        .questions
+        .iter()
+        .map(|q| question(w, desk, q))
+        .collect();
     let open = !asks.is_empty();
     let rows = reads.rows.iter().map(|r| row(&w, r)).collect_view();
     let more = (reads.more > 0).then(|| view! { <p class="words quiet">{w.tr_with(key::IMPORT_MORE, &[("n", reads.more.into())])}</p> });
@@ -196,9 +251,15 @@ fn counts(w: &Words, sum: &Summary) -> String {
         (sum.duplicates, key::IMPORT_COUNT_TWICE),
         (sum.refused, key::IMPORT_COUNT_REFUSED),
     ];
-    let said = parts.iter().filter(|(n, _)| *n > 0).map(|(n, key)| w.tr_with(*key, &[("n", (*n).into())]));
+    let said = parts
+        .iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, key)| w.tr_with(*key, &[("n", (*n).into())]));
     let all = w.tr_with(key::IMPORT_COUNT_ROWS, &[("n", sum.rows.into())]);
-    std::iter::once(all).chain(said).collect::<Vec<_>>().join(" · ")
+    std::iter::once(all)
+        .chain(said)
+        .collect::<Vec<_>>()
+        .join(" · ")
 }
 
 fn row(w: &Words, row: &Row) -> AnyView {
@@ -210,32 +271,66 @@ fn question(w: Words, desk: Desk, q: &Question) -> AnyView {
     let column = q.column;
     let header = q.header.as_str();
     let order = move |answer: DayOrder| {
-        desk.choices.update(|c| c.dates.entry(column).or_default().order = Some(answer));
+        desk.choices
+            .update(|c| c.dates.entry(column).or_default().order = Some(answer));
         desk.look();
     };
     let serials = move |answer: bool| {
-        desk.choices.update(|c| c.dates.entry(column).or_default().serials = Some(answer));
+        desk.choices
+            .update(|c| c.dates.entry(column).or_default().serials = Some(answer));
         desk.look();
     };
     match &q.ask {
-        Ask::Order { example, day_first, month_first } => {
-            let asked = w.tr_with(key::IMPORT_ASK_ORDER, &[("column", header.into()), ("read", example.as_str().into())]);
-            let options = vec![(DayOrder::DayFirst, w.day_month_year(*day_first)), (DayOrder::MonthFirst, w.day_month_year(*month_first))];
+        Ask::Order {
+            example,
+            day_first,
+            month_first,
+        } => {
+            let asked = w.tr_with(
+                key::IMPORT_ASK_ORDER,
+                &[("column", header.into()), ("read", example.as_str().into())],
+            );
+            let options = vec![
+                (DayOrder::DayFirst, w.day_month_year(*day_first)),
+                (DayOrder::MonthFirst, w.day_month_year(*month_first)),
+            ];
             ask(asked, options, order)
         }
-        Ask::Mixed { day_first, month_first } => {
-            let args = [("column", header.into()), ("one", day_first.as_str().into()), ("other", month_first.as_str().into())];
-            let options = vec![(DayOrder::DayFirst, w.tr(key::IMPORT_DAY_FIRST)), (DayOrder::MonthFirst, w.tr(key::IMPORT_MONTH_FIRST))];
+        Ask::Mixed {
+            day_first,
+            month_first,
+        } => {
+            let args = [
+                ("column", header.into()),
+                ("one", day_first.as_str().into()),
+                ("other", month_first.as_str().into()),
+            ];
+            let options = vec![
+                (DayOrder::DayFirst, w.tr(key::IMPORT_DAY_FIRST)),
+                (DayOrder::MonthFirst, w.tr(key::IMPORT_MONTH_FIRST)),
+            ];
             ask(w.tr_with(key::IMPORT_ASK_MIXED, &args), options, order)
         }
         Ask::Serials { example, day } => {
-            let args = [("column", header.into()), ("read", example.as_str().into()), ("day", w.day_month_year(*day).into())];
-            ask(w.tr_with(key::IMPORT_ASK_SERIALS, &args), vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))], serials)
+            let args = [
+                ("column", header.into()),
+                ("read", example.as_str().into()),
+                ("day", w.day_month_year(*day).into()),
+            ];
+            ask(
+                w.tr_with(key::IMPORT_ASK_SERIALS, &args),
+                vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))],
+                serials,
+            )
         }
     }
 }
 
-fn ask<T: Copy + PartialEq + Send + Sync + 'static>(asked: String, options: Vec<(T, String)>, then: impl Fn(T) + 'static) -> AnyView {
+fn ask<T: Copy + PartialEq + Send + Sync + 'static>(
+    asked: String,
+    options: Vec<(T, String)>,
+    then: impl Fn(T) + 'static,
+) -> AnyView {
     let chosen = RwSignal::new(None::<T>);
     Effect::new(move |_| {
         if let Some(answer) = chosen.get() {
@@ -253,11 +348,22 @@ fn Take(desk: Desk, sum: Summary, open: bool) -> impl IntoView {
     let overwrite = RwSignal::new(false);
     let bad = sum.refused + sum.duplicates;
     let n = [("n", sum.new.into())];
-    let word = if sum.new > 0 { w.tr_with(key::IMPORT_TAKE, &n) } else { w.tr(key::IMPORT_TAKE_CHANGES) };
+    let word = if sum.new > 0 {
+        w.tr_with(key::IMPORT_TAKE, &n)
+    } else {
+        w.tr(key::IMPORT_TAKE_CHANGES)
+    };
     let nothing = sum.new == 0;
-    let off = move || open || desk.busy.get() || (nothing && !overwrite.get()) || (sum.refused > 0 && !leave_out.get());
+    let off = move || {
+        open || desk.busy.get()
+            || (nothing && !overwrite.get())
+            || (sum.refused > 0 && !leave_out.get())
+    };
     let take = move |()| {
-        let decision = Decision { leave_out: leave_out.get_untracked(), overwrite: overwrite.get_untracked() };
+        let decision = Decision {
+            leave_out: leave_out.get_untracked(),
+            overwrite: overwrite.get_untracked(),
+        };
         desk.commit(decision);
     };
     view! {

@@ -50,9 +50,17 @@ impl Filters {
 pub fn LogPage() -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let text = || RwSignal::new(String::new());
-    let filters = Filters { kind: text(), boar: text(), person: text(), unsent: RwSignal::new(false), most: RwSignal::new(STEP) };
+    let filters = Filters {
+        kind: text(),
+        boar: text(),
+        person: text(),
+        unsent: RwSignal::new(false),
+        most: RwSignal::new(STEP),
+    };
     let own = RwSignal::new(None::<DeviceId>);
     Effect::new(move |_| {
         spawn_local(async move { own.set(device::identity().await) });
@@ -102,8 +110,14 @@ fn kinds(w: &Words) -> Vec<(String, String)> {
 
 fn boars(w: Words, feed: Feed) -> Signal<Vec<(String, String)>> {
     let list = Memo::new(move |_| {
-        let boars = feed.barn.with(|b| b.boars()).into_iter().map(|b| (b.id.to_string(), b.number()));
-        std::iter::once(everything(&w)).chain(boars).collect::<Vec<_>>()
+        let boars = feed
+            .barn
+            .with(|b| b.boars())
+            .into_iter()
+            .map(|b| (b.id.to_string(), b.number()));
+        std::iter::once(everything(&w))
+            .chain(boars)
+            .collect::<Vec<_>>()
     });
     list.into()
 }
@@ -112,7 +126,9 @@ fn people(w: Words, feed: Feed) -> Signal<Vec<(String, String)>> {
     let list = Memo::new(move |_| {
         let named = |(id, name): (PersonId, Option<String>)| Some((id.to_string(), name?));
         let people = feed.barn.with(|b| b.people()).into_iter().filter_map(named);
-        std::iter::once(everything(&w)).chain(people).collect::<Vec<_>>()
+        std::iter::once(everything(&w))
+            .chain(people)
+            .collect::<Vec<_>>()
     });
     list.into()
 }
@@ -132,7 +148,11 @@ impl Page<'_> {
         let zone = self.barn.zone_at(row.occurred_at.ms());
         let what = content(&w, self.barn, &row.fact, row.order.id);
         let mut small = vec![tell::moment(&w, &zone, row.occurred_at.ms(), self.now_ms)];
-        small.extend(row.person.and_then(|p| self.barn.name(p)).map(|name| w.tr_with(key::BOAR_RECORDED_BY, &[("name", name.into())])));
+        small.extend(
+            row.person
+                .and_then(|p| self.barn.name(p))
+                .map(|name| w.tr_with(key::BOAR_RECORDED_BY, &[("name", name.into())])),
+        );
         small.extend(item.void.then(|| w.tr(key::LOG_TAKEN_BACK)));
         let own = self.own == Some(row.device) && !item.void;
         let undo = own.then(|| take_back(row)).flatten().map(|fact| {
@@ -140,6 +160,12 @@ impl Page<'_> {
             view! { <Action word=word kind=How::Quiet on_tap=move |()| act.save_quietly(fact.clone())/> }.into_any()
         });
         let title = format!("{} · {what}", w.tr(kind_word(row.fact.kind())));
-        rows::record(&w, title, &small, self.feed.record_state(row.device, row.seq), undo)
+        rows::record(
+            &w,
+            title,
+            &small,
+            self.feed.record_state(row.device, row.seq),
+            undo,
+        )
     }
 }

@@ -18,7 +18,15 @@ pub fn MorePage() -> impl IntoView {
     let feed = use_feed();
     let lang = use_context::<RwSignal<Lang>>();
     let places = move || {
-        let go = |href: &str, drawing, key| rows::link(href.to_owned(), Some(drawing), w.tr(key), String::new(), String::new());
+        let go = |href: &str, drawing, key| {
+            rows::link(
+                href.to_owned(),
+                Some(drawing),
+                w.tr(key),
+                String::new(),
+                String::new(),
+            )
+        };
         [
             go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
             go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
@@ -47,7 +55,11 @@ pub fn MorePage() -> impl IntoView {
     let keep = move |()| {
         spawn_local(async move {
             let kept = device::ask_persist().await;
-            act.say(w.tr(if kept == Some(true) { key::MORE_KEPT } else { key::MORE_NOT_KEPT }));
+            act.say(w.tr(if kept == Some(true) {
+                key::MORE_KEPT
+            } else {
+                key::MORE_NOT_KEPT
+            }));
         });
     };
     let update = move || feed.is_some_and(|f| f.link.with(|l| l.update_ready));

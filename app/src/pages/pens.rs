@@ -28,25 +28,53 @@ const MANY: usize = 24;
 pub fn PensPage() -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let name = RwSignal::new(String::new());
     let wrong = RwSignal::new(None::<String>);
     let asked = RwSignal::new(None::<Label>);
     let list = move || {
         let row = |barn: &Barn, pen: &PenFacts| {
-            let codes = pen.codes.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
-            rows::link(paths::pen(pen.id), Some(Drawing::PenGate), name_of(pen), inside(&w, barn, pen), codes)
+            let codes = pen
+                .codes
+                .iter()
+                .map(ToString::to_string)
+                .collect::<Vec<_>>()
+                .join(", ");
+            rows::link(
+                paths::pen(pen.id),
+                Some(Drawing::PenGate),
+                name_of(pen),
+                inside(&w, barn, pen),
+                codes,
+            )
         };
-        feed.barn.with(|barn| barn.pens().iter().map(|pen| row(barn, pen)).collect_view())
+        feed.barn
+            .with(|barn| barn.pens().iter().map(|pen| row(barn, pen)).collect_view())
     };
     let take = move |()| {
-        let Some(pen) = check(&w, feed, &name.get_untracked(), asked, wrong) else { return };
+        let Some(pen) = check(&w, feed, &name.get_untracked(), asked, wrong) else {
+            return;
+        };
         let (id, code) = (device::new_id(), unused_code(feed));
-        let tag = code.map(|code| Draft::of(Fact::PenTag(PenTag { pen: id.id().as_pen(), code })));
-        let drafts = std::iter::once(Draft::of(Fact::Pen(Pen { name: pen })).with_id(id)).chain(tag).collect();
+        let tag = code.map(|code| {
+            Draft::of(Fact::PenTag(PenTag {
+                pen: id.id().as_pen(),
+                code,
+            }))
+        });
+        let drafts = std::iter::once(Draft::of(Fact::Pen(Pen { name: pen })).with_id(id))
+            .chain(tag)
+            .collect();
         act.save(drafts, move |_| name.set(String::new()));
     };
-    let count = move || w.tr_with(key::PENS_COUNT, &[("n", feed.barn.with(|b| b.pens().len()).into())]);
+    let count = move || {
+        w.tr_with(
+            key::PENS_COUNT,
+            &[("n", feed.barn.with(|b| b.pens().len()).into())],
+        )
+    };
     view! {
         <Title headline=w.tr(key::MORE_PENS) why=Signal::derive(count)/>
         <div class="words"><Line name=w.tr(key::PENS_NEW) value=name hint=w.tr(key::FIELD_LABEL) wrong=wrong/></div>
@@ -72,18 +100,23 @@ fn check(
     let name = match Label::parse(typed) {
         Ok(name) => name,
         Err(error) => {
-            wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &[
-                ("chars", error.chars.into()),
-                ("low", error.low.into()),
-                ("high", error.high.into()),
-            ])));
+            wrong.set(Some(w.tr_with(
+                key::TEXT_LENGTH,
+                &[
+                    ("chars", error.chars.into()),
+                    ("low", error.low.into()),
+                    ("high", error.high.into()),
+                ],
+            )));
             return None;
         }
     };
     let is_same = |pen: &PenFacts| name_of(pen).to_lowercase() == name.as_str().to_lowercase();
     let exists = feed.barn.with_untracked(|b| b.pens().iter().any(is_same));
     if exists && asked.get_untracked().as_ref() != Some(&name) {
-        wrong.set(Some(w.tr_with(key::PENS_TWICE, &[("pen", name.as_str().into())])));
+        wrong.set(Some(
+            w.tr_with(key::PENS_TWICE, &[("pen", name.as_str().into())]),
+        ));
         asked.set(Some(name));
         return None;
     }
@@ -92,12 +125,19 @@ fn check(
 }
 
 fn name_of(pen: &PenFacts) -> String {
-    pen.pen.as_ref().map(|p| p.fact.name.as_str().to_owned()).unwrap_or_default()
+    pen.pen
+        .as_ref()
+        .map(|p| p.fact.name.as_str().to_owned())
+        .unwrap_or_default()
 }
 
 fn inside(w: &Words, barn: &Barn, pen: &PenFacts) -> String {
     let boars: Vec<_> = barn.boars_in(pen).iter().map(BoarFacts::number).collect();
-    if boars.is_empty() { w.tr(key::PENS_EMPTY) } else { w.tr_with(key::PENS_HOLDS, &[("boars", boars.join(", ").into())]) }
+    if boars.is_empty() {
+        w.tr(key::PENS_EMPTY)
+    } else {
+        w.tr_with(key::PENS_HOLDS, &[("boars", boars.join(", ").into())])
+    }
 }
 
 /// A code that no pen and no batch known here bears.
@@ -120,7 +160,9 @@ fn unused_code(feed: Feed) -> Option<Code> {
 fn free_from(chance: u64, taken: &BTreeSet<Code>) -> Option<Code> {
     let ring = u64::from(Code::COUNT);
     let numbers = (0..ring).map(|step| (chance % ring + step) % ring);
-    numbers.filter_map(|n| Code::from_number(u32::try_from(n).ok()?)).find(|code| !taken.contains(code))
+    numbers
+        .filter_map(|n| Code::from_number(u32::try_from(n).ok()?))
+        .find(|code| !taken.contains(code))
 }
 
 /// `/pen/ID`
@@ -130,19 +172,29 @@ pub fn PenPage(
     id: PenId,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let chosen = RwSignal::new(None::<BoarId>);
     let typed = RwSignal::new(String::new());
     let pen = Memo::new(move |_| feed.barn.with(|b| b.pen(id)));
     (move || match pen.get() {
         Some(pen) => view! { <Inside feed pen chosen typed/> }.into_any(),
-        None => view! { <p class="words quiet">{w.tr(key::PENS_MISSING)}</p><div class="grow"></div> }.into_any(),
+        None => {
+            view! { <p class="words quiet">{w.tr(key::PENS_MISSING)}</p><div class="grow"></div> }
+                .into_any()
+        }
     })
     .into_any()
 }
 
 #[component]
-fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>, typed: RwSignal<String>) -> impl IntoView {
+fn Inside(
+    feed: Feed,
+    pen: PenFacts,
+    chosen: RwSignal<Option<BoarId>>,
+    typed: RwSignal<String>,
+) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let id = pen.id;
@@ -151,7 +203,9 @@ fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>, typed: Rw
             act.save_quietly(Fact::PenTag(PenTag { pen: id, code }));
         }
     };
-    let codes = pen.codes.iter().rev().map(|code| view! { <li class="row"><span class="code">{code.to_string()}</span></li> }.into_any());
+    let codes = pen.codes.iter().rev().map(|code| {
+        view! { <li class="row"><span class="code">{code.to_string()}</span></li> }.into_any()
+    });
     let codes = codes.collect();
     let title = w.tr_with(key::PEN_TITLE, &[("pen", name_of(&pen).into())]);
     let (holding, rows) = (pen.clone(), pen);
@@ -170,7 +224,12 @@ fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>, typed: Rw
 }
 
 #[component]
-fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>, typed: RwSignal<String>) -> impl IntoView {
+fn MoveIn(
+    feed: Feed,
+    id: PenId,
+    chosen: RwSignal<Option<BoarId>>,
+    typed: RwSignal<String>,
+) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let others = Memo::new(move |_| feed.barn.with(|b| candidates(b, id)));
@@ -178,14 +237,28 @@ fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>, typed: RwSign
     let options = move || {
         let wanted = typed.with(|t| t.trim().to_lowercase());
         let others = others.get();
-        let fits = others.into_iter().filter(|(_, number, _)| number.to_lowercase().contains(&wanted)).take(MANY);
+        let fits = others
+            .into_iter()
+            .filter(|(_, number, _)| number.to_lowercase().contains(&wanted))
+            .take(MANY);
         let options = fits.map(|(id, number, _)| (id, number)).collect();
         view! { <Chips asked=w.tr(key::PENS_WHO) options=options chosen=chosen/> }
     };
     let take = move |()| {
-        let Some(boar) = chosen.get_untracked() else { return };
-        let from = others.with_untracked(|o| o.iter().find(|(id, ..)| *id == boar).and_then(|(_, _, from)| *from));
-        let here = Move { boar, from, to: Some(id), gone: false };
+        let Some(boar) = chosen.get_untracked() else {
+            return;
+        };
+        let from = others.with_untracked(|o| {
+            o.iter()
+                .find(|(id, ..)| *id == boar)
+                .and_then(|(_, _, from)| *from)
+        });
+        let here = Move {
+            boar,
+            from,
+            to: Some(id),
+            gone: false,
+        };
         act.save(vec![Draft::of(Fact::Move(here))], move |_| chosen.set(None));
     };
     view! {
@@ -201,7 +274,10 @@ fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>, typed: RwSign
 
 /// Boars who could come in, those out of the pens first: who, his number, where he is.
 fn candidates(barn: &Barn, pen: PenId) -> Vec<(BoarId, String, Option<PenId>)> {
-    let here = barn.boars().into_iter().filter(|b| b.gone().is_none() && b.pen() != Some(pen));
+    let here = barn
+        .boars()
+        .into_iter()
+        .filter(|b| b.gone().is_none() && b.pen() != Some(pen));
     let mut list: Vec<_> = here.map(|b| (b.id, b.number(), b.pen())).collect();
     list.sort_by_key(|(_, _, from)| from.is_some());
     list
@@ -211,9 +287,20 @@ fn occupants(w: &Words, feed: Feed, pen: &PenFacts) -> Vec<AnyView> {
     let now_ms = feed.now_ms.get();
     feed.barn.with(|barn| {
         let row = |boar: &BoarFacts| {
-            let stands = standing(boar, &barn.standard().standard, &barn.zone_at(now_ms), now_ms);
+            let stands = standing(
+                boar,
+                &barn.standard().standard,
+                &barn.zone_at(now_ms),
+                now_ms,
+            );
             let told = tell::standing(w, &stands, None);
-            rows::link(paths::boar(boar.id), Some(told.role.drawing()), boar.number(), told.headline, String::new())
+            rows::link(
+                paths::boar(boar.id),
+                Some(told.role.drawing()),
+                boar.number(),
+                told.headline,
+                String::new(),
+            )
         };
         barn.boars_in(pen).iter().map(row).collect()
     })
@@ -226,8 +313,14 @@ mod tests {
     #[test]
     fn the_next_free_code_is_found_round_the_end() {
         let last = Code::from_number(Code::COUNT - 1).unwrap();
-        assert_eq!(free_from(u64::from(Code::COUNT) - 1, &BTreeSet::new()), Some(last));
-        assert_eq!(free_from(u64::from(Code::COUNT) - 1, &BTreeSet::from([last])), Code::from_number(0));
+        assert_eq!(
+            free_from(u64::from(Code::COUNT) - 1, &BTreeSet::new()),
+            Some(last)
+        );
+        assert_eq!(
+            free_from(u64::from(Code::COUNT) - 1, &BTreeSet::from([last])),
+            Code::from_number(0)
+        );
     }
 
     #[test]

@@ -36,7 +36,9 @@ impl Worker {
 pub fn PeoplePage() -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let people = Memo::new(move |_| feed.barn.with(|b| workers(b)));
     let picked = move || match feed.person.get() {
         Some(id) => people.with(|p| p.iter().find(|p| p.id() == id).map(|p| name_of(&w, p))),
@@ -46,8 +48,21 @@ pub fn PeoplePage() -> impl IntoView {
         Some(name) => w.tr_with(key::PEOPLE_PICKED, &[("name", name.into())]),
         None => w.tr(key::PEOPLE_NOBODY_PICKED),
     };
-    let here = move || people.with(|p| p.iter().filter(|p| !p.person.left).map(|p| row(&w, feed, act, p)).collect_view());
-    let all = move || people.get().into_iter().map(|worker| change(&w, feed, act, worker)).collect_view();
+    let here = move || {
+        people.with(|p| {
+            p.iter()
+                .filter(|p| !p.person.left)
+                .map(|p| row(&w, feed, act, p))
+                .collect_view()
+        })
+    };
+    let all = move || {
+        people
+            .get()
+            .into_iter()
+            .map(|worker| change(&w, feed, act, worker))
+            .collect_view()
+    };
     view! {
         <Title headline=w.tr(key::MORE_PEOPLE) why=Signal::derive(why)/>
         <ul class="rows">{here}</ul>
@@ -72,15 +87,22 @@ fn NewPerson() -> impl IntoView {
     let take = move |()| match Label::parse(&typed.get_untracked()) {
         Ok(name) => {
             wrong.set(None);
-            act.save(vec![Draft::of(Fact::Person(Person::default()))], move |entries| {
-                if let Some(entry) = entries.first() {
-                    set_name(act, entry.envelope().id, Some(name.into()));
-                    typed.set(String::new());
-                }
-            });
+            act.save(
+                vec![Draft::of(Fact::Person(Person::default()))],
+                move |entries| {
+                    if let Some(entry) = entries.first() {
+                        set_name(act, entry.envelope().id, Some(name.into()));
+                        typed.set(String::new());
+                    }
+                },
+            );
         }
         Err(error) => {
-            let args = [("chars", error.chars.into()), ("low", error.low.into()), ("high", error.high.into())];
+            let args = [
+                ("chars", error.chars.into()),
+                ("low", error.low.into()),
+                ("high", error.high.into()),
+            ];
             wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &args)));
         }
     };
@@ -114,14 +136,25 @@ fn change(w: &Words, feed: Feed, act: Act, worker: Worker) -> AnyView {
     let (entry, left, id) = (worker.order.id, worker.person.left, worker.id());
     let (name, has_name) = (name_of(w, &worker), worker.name.is_some());
     let goes = move |()| {
-        let (before, after) = (Fact::Person(worker.person), Fact::Person(Person { left: !left }));
-        act.save_quietly(Fact::Correction(Correction::of(worker.order, &before, after)));
+        let (before, after) = (
+            Fact::Person(worker.person),
+            Fact::Person(Person { left: !left }),
+        );
+        act.save_quietly(Fact::Correction(Correction::of(
+            worker.order,
+            &before,
+            after,
+        )));
         if feed.person.get_untracked() == Some(id) {
             pick(act, None);
         }
     };
     let erase = move |()| set_name(act, entry, None);
-    let word = w.tr(if left { key::PEOPLE_BACK } else { key::PEOPLE_LEAVES });
+    let word = w.tr(if left {
+        key::PEOPLE_BACK
+    } else {
+        key::PEOPLE_LEAVES
+    });
     let left_word = left.then(|| w.tr(key::PEOPLE_HAS_LEFT));
     view! {
         <li class="row">
@@ -134,7 +167,10 @@ fn change(w: &Words, feed: Feed, act: Act, worker: Worker) -> AnyView {
 }
 
 fn name_of(w: &Words, worker: &Worker) -> String {
-    worker.name.clone().unwrap_or_else(|| w.tr(key::PEOPLE_NO_NAME))
+    worker
+        .name
+        .clone()
+        .unwrap_or_else(|| w.tr(key::PEOPLE_NO_NAME))
 }
 
 fn pick(act: Act, person: Option<PersonId>) {
@@ -147,11 +183,18 @@ fn set_name(act: Act, entry: EntryId, name: Option<String>) {
 
 /// Everybody the log knows, those who left last.
 fn workers(barn: &Barn) -> Vec<Worker> {
-    let live = barn.ledger(Subject::Farm).map(|l| l.live()).unwrap_or_default();
+    let live = barn
+        .ledger(Subject::Farm)
+        .map(|l| l.live())
+        .unwrap_or_default();
     let mut list: Vec<_> = live
         .iter()
         .filter_map(|l| match l.fact {
-            Fact::Person(person) => Some(Worker { order: l.order, person: *person, name: barn.name(l.order.id.as_person()) }),
+            Fact::Person(person) => Some(Worker {
+                order: l.order,
+                person: *person,
+                name: barn.name(l.order.id.as_person()),
+            }),
             _ => None,
         })
         .collect();

@@ -6,14 +6,25 @@ use crate::words::{Words, key};
 use leptos::prelude::*;
 
 /// One record: what it says, small words below, where it stands, and what can be done with it.
-pub fn record(w: &Words, title: String, small: &[String], state: RecordState, tail: Option<AnyView>) -> AnyView {
+pub fn record(
+    w: &Words,
+    title: String,
+    small: &[String],
+    state: RecordState,
+    tail: Option<AnyView>,
+) -> AnyView {
     let mark = match state {
         RecordState::OnThisPhone => Some((Drawing::DotTail, w.tr(key::RECORD_THIS_PHONE))),
         RecordState::NotAccepted => Some((Drawing::Bar, w.tr(key::RECORD_THIS_REFUSED))),
         RecordState::AtTheOffice => None,
     };
     let (drawing, said) = mark.map_or((None, None), |(d, s)| (Some(d), Some(s)));
-    let small: Vec<String> = small.iter().cloned().chain(said).filter(|s| !s.is_empty()).collect();
+    let small: Vec<String> = small
+        .iter()
+        .cloned()
+        .chain(said)
+        .filter(|s| !s.is_empty())
+        .collect();
     view! {
         <li class="row">
             {drawing.map(|d| view! { <Mark drawing=d/> })}
@@ -25,7 +36,13 @@ pub fn record(w: &Words, title: String, small: &[String], state: RecordState, ta
 }
 
 /// A row that leads somewhere.
-pub fn link(href: String, drawing: Option<Drawing>, name: String, small: String, last: String) -> AnyView {
+pub fn link(
+    href: String,
+    drawing: Option<Drawing>,
+    name: String,
+    small: String,
+    last: String,
+) -> AnyView {
     view! {
         <li><a class="row" href=href>
             {drawing.map(|d| view! { <Mark drawing=d/> })}

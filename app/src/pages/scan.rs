@@ -16,7 +16,8 @@ pub fn ScanPage() -> impl IntoView {
     let w = use_words();
     let typed = RwSignal::new(String::new());
     let navigate = use_navigate();
-    let wrong = Memo::new(move |_| typed.with(|t| (t.len() == DIGITS).then(|| Code::parse(t).is_err())));
+    let wrong =
+        Memo::new(move |_| typed.with(|t| (t.len() == DIGITS).then(|| Code::parse(t).is_err())));
     Effect::new(move |_| {
         let read = typed.with(|t| (t.len() == DIGITS).then(|| Code::parse(t).ok()).flatten());
         if let Some(code) = read {

@@ -17,7 +17,11 @@ use pentally_domain::sow::{By, Service, Sow};
 /// The most doses one service takes.
 const DOSES_MOST: i64 = 9;
 /// Sow numbers on the keypad.
-const NUMBERS: Figure = Figure { low: 1.0, high: 999_999.0, decimals: 0 };
+const NUMBERS: Figure = Figure {
+    low: 1.0,
+    high: 999_999.0,
+    decimals: 0,
+};
 /// How many sows whose number begins as typed are offered.
 const OFFERED: usize = 6;
 
@@ -29,30 +33,43 @@ pub fn ServePage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let typed = RwSignal::new(String::new());
     let doses = RwSignal::new(Some(1_i64));
     let serve = move |sow: Option<SowId>| {
-        let Some(made) = feed.barn.with_untracked(|b| b.batch(id)) else { return };
-        let taken = doses.get_untracked().and_then(|n| u8::try_from(n).ok()).unwrap_or(1);
-        let (left, _) = (feed.barn.with_untracked(|b| batch::left(b, &made)), ());
+        let Some(made) = feed.barn.with_untracked(|b| b.batch(id)) else {
+            return;
+        };
+        let taken = doses
+            .get_untracked()
+            .and_then(|n| u8::try_from(n).ok())
+            .unwrap_or(1);
+        let left = feed.barn.with_untracked(|b| batch::left(b, &made));
         if u32::from(taken) > left {
             return act.say(w.tr_with(key::SERVE_TOO_MANY, &[("n", left.into())]));
         }
-        let by = |sow| Fact::Service(Service {
-            sow,
-            by: By::Doses {
-                batch: id,
-                boars: made.fact.sources.iter().map(|s| s.boar).collect(),
-                doses: taken,
-                technique: made.fact.technique,
-            },
-        });
+        let by = |sow| {
+            Fact::Service(Service {
+                sow,
+                by: By::Doses {
+                    batch: id,
+                    boars: made.fact.sources.iter().map(|s| s.boar).collect(),
+                    doses: taken,
+                    technique: made.fact.technique,
+                },
+            })
+        };
         let drafts = match (sow, Label::parse(&typed.get_untracked())) {
             (Some(sow), _) => vec![Draft::of(by(sow))],
             (None, Ok(number)) => {
                 let new = device::new_id();
-                let sow = Draft::of(Fact::Sow(Sow { number, gilt: false })).with_id(new);
+                let sow = Draft::of(Fact::Sow(Sow {
+                    number,
+                    gilt: false,
+                }))
+                .with_id(new);
                 vec![sow, Draft::of(by(new.id().as_sow()))]
             }
             (None, Err(_)) => return act.say(w.tr(key::KEYPAD_EMPTY)),
@@ -63,9 +80,16 @@ pub fn ServePage(
         let typed = typed.get();
         let sows = feed.barn.with(|b| b.sows());
         let exact = sows.iter().any(|s| number(s) == typed);
-        let begins: Vec<_> = sows.iter().filter(|s| !typed.is_empty() && number(s).starts_with(&typed)).take(OFFERED).collect();
+        let begins: Vec<_> = sows
+            .iter()
+            .filter(|s| !typed.is_empty() && number(s).starts_with(&typed))
+            .take(OFFERED)
+            .collect();
         let known = begins.iter().map(|s| {
-            let (sow, word) = (s.id, w.tr_with(key::SERVE_SOW, &[("number", number(s).into())]));
+            let (sow, word) = (
+                s.id,
+                w.tr_with(key::SERVE_SOW, &[("number", number(s).into())]),
+            );
             view! { <Action word=word on_tap=move |()| serve(Some(sow))/> }.into_any()
         });
         let new = (!exact && !typed.is_empty()).then(|| {
@@ -74,9 +98,25 @@ pub fn ServePage(
         });
         known.chain(new).collect::<Vec<_>>()
     };
-    let left = move || feed.barn.with(|b| b.batch(id).map(|made| (batch::left(b, &made), made.fact.code)));
-    let why = move || left().map(|(n, code)| w.tr_with(key::SERVE_LEFT, &[("n", n.into()), ("code", code.to_string().into())]));
-    let withdrawal = move || feed.barn.with(|b| b.batch(id)).is_some_and(|b| b.fact.antibiotic != Some(false));
+    let left = move || {
+        feed.barn.with(|b| {
+            b.batch(id)
+                .map(|made| (batch::left(b, &made), made.fact.code))
+        })
+    };
+    let why = move || {
+        left().map(|(n, code)| {
+            w.tr_with(
+                key::SERVE_LEFT,
+                &[("n", n.into()), ("code", code.to_string().into())],
+            )
+        })
+    };
+    let withdrawal = move || {
+        feed.barn
+            .with(|b| b.batch(id))
+            .is_some_and(|b| b.fact.antibiotic != Some(false))
+    };
     view! {
         <Title headline=w.tr(key::SERVE_WHICH) why=Signal::derive(move || why().unwrap_or_default())/>
         <Stepper asked=w.tr(key::SERVE_DOSES) value=doses start=1 low=1 high=DOSES_MOST/>
@@ -90,5 +130,8 @@ pub fn ServePage(
 }
 
 fn number(sow: &SowFacts) -> String {
-    sow.sow.as_ref().map(|s| s.fact.number.as_str().to_owned()).unwrap_or_default()
+    sow.sow
+        .as_ref()
+        .map(|s| s.fact.number.as_str().to_owned())
+        .unwrap_or_default()
 }

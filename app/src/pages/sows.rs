@@ -27,18 +27,36 @@ const SHOWN: usize = 200;
 #[component]
 pub fn SowsPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let typed = RwSignal::new(String::new());
     let list = move || {
         let now_ms = feed.now_ms.get();
         let wanted = typed.with(|t| t.trim().to_lowercase());
         feed.barn.with(|barn| {
-            let sows = barn.sows().into_iter().filter(|s| number(s).to_lowercase().contains(&wanted));
-            let row = |s: SowFacts| rows::link(paths::sow(s.id), Some(Drawing::Sow), number(&s), state(&w, barn, &s, now_ms), gilt(&w, &s));
+            let sows = barn
+                .sows()
+                .into_iter()
+                .filter(|s| number(s).to_lowercase().contains(&wanted));
+            let row = |s: SowFacts| {
+                rows::link(
+                    paths::sow(s.id),
+                    Some(Drawing::Sow),
+                    number(&s),
+                    state(&w, barn, &s, now_ms),
+                    gilt(&w, &s),
+                )
+            };
             sows.take(SHOWN).map(row).collect_view()
         })
     };
-    let count = move || w.tr_with(key::SOWS_COUNT, &[("n", feed.barn.with(|b| b.sows().len()).into())]);
+    let count = move || {
+        w.tr_with(
+            key::SOWS_COUNT,
+            &[("n", feed.barn.with(|b| b.sows().len()).into())],
+        )
+    };
     view! {
         <Title headline=w.tr(key::MORE_SOWS) why=Signal::derive(count)/>
         <NewSow/>
@@ -63,7 +81,11 @@ fn NewSow() -> impl IntoView {
         let new = match Label::parse(&typed.get_untracked()) {
             Ok(new) => new,
             Err(error) => {
-                let args = [("chars", error.chars.into()), ("low", error.low.into()), ("high", error.high.into())];
+                let args = [
+                    ("chars", error.chars.into()),
+                    ("low", error.low.into()),
+                    ("high", error.high.into()),
+                ];
                 return wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &args)));
             }
         };
@@ -73,11 +95,17 @@ fn NewSow() -> impl IntoView {
             wrong.set(Some(w.tr(key::SOWS_TWICE)));
             return asked.set(Some(new));
         }
-        let fact = Fact::Sow(Sow { number: new, gilt: gilt.get_untracked() });
+        let fact = Fact::Sow(Sow {
+            number: new,
+            gilt: gilt.get_untracked(),
+        });
         let navigate = navigate.clone();
         act.save(vec![Draft::of(fact)], move |entries| {
             if let Some(entry) = entries.first() {
-                navigate(&paths::sow(entry.envelope().id.as_sow()), Default::default());
+                navigate(
+                    &paths::sow(entry.envelope().id.as_sow()),
+                    Default::default(),
+                );
             }
         });
     };
@@ -92,12 +120,19 @@ fn NewSow() -> impl IntoView {
 
 /// What she is called.
 fn number(sow: &SowFacts) -> String {
-    sow.sow.as_ref().map(|s| s.fact.number.as_str().to_owned()).unwrap_or_default()
+    sow.sow
+        .as_ref()
+        .map(|s| s.fact.number.as_str().to_owned())
+        .unwrap_or_default()
 }
 
 fn gilt(w: &Words, sow: &SowFacts) -> String {
     let is_gilt = sow.sow.as_ref().is_some_and(|s| s.fact.gilt);
-    if is_gilt { w.tr(key::SOWS_IS_GILT) } else { String::new() }
+    if is_gilt {
+        w.tr(key::SOWS_IS_GILT)
+    } else {
+        String::new()
+    }
 }
 
 /// Her heat or her last service, in a few words.
@@ -107,5 +142,8 @@ fn state(w: &Words, barn: &Barn, sow: &SowFacts, now_ms: i64) -> String {
     if let Some(heat) = one::heat_now(&sow.heats, now_ms) {
         return w.tr_with(key::SOWS_STANDS_SINCE, &[("day", day(heat.ms).into())]);
     }
-    sow.services.last().map(|s| w.tr_with(key::SOWS_SERVED_ON, &[("day", day(s.at.ms()).into())])).unwrap_or_default()
+    sow.services
+        .last()
+        .map(|s| w.tr_with(key::SOWS_SERVED_ON, &[("day", day(s.at.ms()).into())]))
+        .unwrap_or_default()
 }

@@ -19,7 +19,9 @@ use pentally_domain::farm::{CountAs, Standard};
 #[component]
 pub fn StandardPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     // A change that arrives from elsewhere shows the new standard; what was typed is then out of date.
     let holding = Memo::new(move |_| feed.barn.with(|b| b.standard()));
     let saved = RwSignal::new(false);
@@ -36,13 +38,19 @@ pub fn StandardPage() -> impl IntoView {
 
 /// Who set the standard that holds, and when.
 fn set_by(w: &Words, barn: &Barn, now_ms: i64) -> String {
-    let live = barn.ledger(Subject::Farm).map(|l| l.live()).unwrap_or_default();
+    let live = barn
+        .ledger(Subject::Farm)
+        .map(|l| l.live())
+        .unwrap_or_default();
     let Some(last) = live.iter().rfind(|l| matches!(l.fact, Fact::Standard(_))) else {
         return w.tr(key::STANDARD_DEFAULTS);
     };
     let when = tell::moment(w, &barn.zone_at(last.at.ms()), last.at.ms(), now_ms);
     match last.person.and_then(|p| barn.name(p)) {
-        Some(name) => w.tr_with(key::STANDARD_SET_BY, &[("name", name.into()), ("when", when.into())]),
+        Some(name) => w.tr_with(
+            key::STANDARD_SET_BY,
+            &[("name", name.into()), ("when", when.into())],
+        ),
         None => w.tr_with(key::STANDARD_SET, &[("when", when.into())]),
     }
 }
@@ -51,7 +59,9 @@ fn set_by(w: &Words, barn: &Barn, now_ms: i64) -> String {
 fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let typed = NUMBERS.each_ref().map(|n| RwSignal::new(plain((n.get)(&standard))));
+    let typed = NUMBERS
+        .each_ref()
+        .map(|n| RwSignal::new(plain((n.get)(&standard))));
     let wrong = NUMBERS.each_ref().map(|_| RwSignal::new(None::<String>));
     let count_as = RwSignal::new(Some(standard.count_as));
     let sperm_poor = RwSignal::new(Some(standard.sperm_poor_in));
@@ -65,7 +75,8 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         };
         let mut good = true;
         for ((number, typed), wrong) in NUMBERS.iter().zip(typed).zip(wrong) {
-            let read = typed.with_untracked(|t| figure(t).ok_or_else(|| Wrong::NoFigure(t.trim().to_owned())));
+            let read = typed
+                .with_untracked(|t| figure(t).ok_or_else(|| Wrong::NoFigure(t.trim().to_owned())));
             let set = read.and_then(|value| number.set(&mut next, value));
             good &= set.is_ok();
             wrong.set(set.err().map(|why| tell_wrong(&w, number, &why)));
@@ -106,11 +117,14 @@ fn name(w: &Words, number: &Number) -> String {
 }
 
 fn hint(w: &Words, number: &Number) -> String {
-    let bounds = w.tr_with(key::FIELD_FROM_TO, &[
-        ("low", plain(number.low).into()),
-        ("high", plain(number.high).into()),
-        ("unit", w.tr(number.unit).into()),
-    ]);
+    let bounds = w.tr_with(
+        key::FIELD_FROM_TO,
+        &[
+            ("low", plain(number.low).into()),
+            ("high", plain(number.high).into()),
+            ("unit", w.tr(number.unit).into()),
+        ],
+    );
     format!("{bounds} {}", w.tr(number.why))
 }
 
@@ -124,11 +138,19 @@ fn tell_wrong(w: &Words, number: &Number, why: &Wrong) -> String {
         ]
     };
     match why {
-        Wrong::NoFigure(read) if read.is_empty() => w.tr_with(key::FIELD_EMPTY, &args(String::new())),
+        Wrong::NoFigure(read) if read.is_empty() => {
+            w.tr_with(key::FIELD_EMPTY, &args(String::new()))
+        }
         Wrong::NoFigure(read) => w.tr_with(key::FIELD_NO_FIGURE, &args(read.clone())),
         Wrong::Outside(read) => w.tr_with(key::FIELD_OUTSIDE, &args(w.num(*read, 1))),
         Wrong::NotWhole(read) => w.tr_with(key::FIELD_NOT_WHOLE, &args(w.num(*read, 1))),
-        Wrong::Floor(read) => w.tr_with(key::STANDARD_FLOOR, &[("read", w.num(*read, 1).into()), ("floor", plain(FLOOR).into())]),
+        Wrong::Floor(read) => w.tr_with(
+            key::STANDARD_FLOOR,
+            &[
+                ("read", w.num(*read, 1).into()),
+                ("floor", plain(FLOOR).into()),
+            ],
+        ),
     }
 }
 

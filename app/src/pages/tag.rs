@@ -18,7 +18,9 @@ pub fn TagPage(
     code: String,
 ) -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let Ok(read) = Code::parse(&code) else {
         let why = w.tr_with(key::TAG_BAD_WHY, &[("read", code.into())]);
         return stop(&w, w.tr(key::TAG_BAD), why);
@@ -33,7 +35,9 @@ pub fn TagPage(
             }
             view! { <BoarView id/> }.into_any()
         }
-        Found::Other => feed.barn.with(|barn| other(&w, barn, read, feed.now_ms.get())),
+        Found::Other => feed
+            .barn
+            .with(|barn| other(&w, barn, read, feed.now_ms.get())),
     })
     .into_any()
 }
@@ -57,13 +61,24 @@ fn other(w: &Words, barn: &Barn, code: Code, now_ms: i64) -> AnyView {
     let pens = barn.pens_of_code(code);
     let boars: Vec<_> = pens.iter().flat_map(|pen| barn.boars_in(pen)).collect();
     let Some(pen) = pens.first() else {
-        return stop(w, w.tr(key::TAG_UNKNOWN), w.tr_with(key::TAG_UNKNOWN_WHY, &[("code", code.to_string().into())]));
+        return stop(
+            w,
+            w.tr(key::TAG_UNKNOWN),
+            w.tr_with(key::TAG_UNKNOWN_WHY, &[("code", code.to_string().into())]),
+        );
     };
-    if boars.is_empty() { empty(w, pen) } else { choice(w, barn, pen, &boars, now_ms) }
+    if boars.is_empty() {
+        empty(w, pen)
+    } else {
+        choice(w, barn, pen, &boars, now_ms)
+    }
 }
 
 fn name(pen: &PenFacts) -> String {
-    pen.pen.as_ref().map(|p| p.fact.name.as_str().to_owned()).unwrap_or_default()
+    pen.pen
+        .as_ref()
+        .map(|p| p.fact.name.as_str().to_owned())
+        .unwrap_or_default()
 }
 
 fn empty(w: &Words, pen: &PenFacts) -> AnyView {
@@ -81,8 +96,18 @@ fn choice(w: &Words, barn: &Barn, pen: &PenFacts, boars: &[BoarFacts], now_ms: i
     let (zone, holding) = (barn.zone_at(now_ms), barn.standard());
     let row = |boar: &BoarFacts| {
         let told = tell::standing(w, &standing(boar, &holding.standard, &zone, now_ms), None);
-        let ear = boar.boar.as_ref().and_then(|b| b.fact.ear.as_ref()).map(|e| e.as_str().to_owned());
-        rows::link(paths::boar(boar.id), Some(told.role.drawing()), boar.number(), ear.unwrap_or_default(), told.headline)
+        let ear = boar
+            .boar
+            .as_ref()
+            .and_then(|b| b.fact.ear.as_ref())
+            .map(|e| e.as_str().to_owned());
+        rows::link(
+            paths::boar(boar.id),
+            Some(told.role.drawing()),
+            boar.number(),
+            ear.unwrap_or_default(),
+            told.headline,
+        )
     };
     view! {
         <Band role=Role::Unknown headline=w.tr(key::PEN_WHICH) why=w.tr_with(key::PEN_WHICH_WHY, &args)/>

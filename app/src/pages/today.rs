@@ -18,7 +18,9 @@ const SILENT_MS: i64 = 3 * DAY_MS;
 #[component]
 pub fn TodayPage() -> impl IntoView {
     let w = use_words();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     (move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let day = today(&barn, now_ms);
@@ -50,15 +52,29 @@ pub fn TodayPage() -> impl IntoView {
 fn summary(w: &Words, may: usize, waits: usize) -> String {
     let may = w.tr_with(key::TODAY_SUMMARY, &[("n", may.into())]);
     let waits = (waits > 0).then(|| w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]));
-    std::iter::once(may).chain(waits).collect::<Vec<_>>().join(" ")
+    std::iter::once(may)
+        .chain(waits)
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
-fn group(w: &Words, barn: &Barn, heading: crate::words::Key, boars: &[(BoarFacts, Standing)]) -> Option<AnyView> {
+fn group(
+    w: &Words,
+    barn: &Barn,
+    heading: crate::words::Key,
+    boars: &[(BoarFacts, Standing)],
+) -> Option<AnyView> {
     let row = |(boar, standing): &(BoarFacts, Standing)| {
         let told = tell::standing(w, standing, None);
         let pen = boar.pen().and_then(|pen| barn.pen(pen)).and_then(|p| p.pen);
         let pen = pen.map(|p| w.tr_with(key::BOAR_OF_PEN, &[("pen", p.fact.name.as_str().into())]));
-        rows::link(paths::boar(boar.id), Some(told.role.drawing()), boar.number(), told.why.join(" "), pen.unwrap_or_default())
+        rows::link(
+            paths::boar(boar.id),
+            Some(told.role.drawing()),
+            boar.number(),
+            told.why.join(" "),
+            pen.unwrap_or_default(),
+        )
     };
     let heading = format!("{} ({})", w.tr(heading), boars.len());
     rows::section(heading, boars.iter().map(row).collect())

@@ -137,7 +137,10 @@ mod tests {
         serve(&dir, "bb", replaced).unwrap();
 
         let soon = remaining(&dir, replaced + KEPT_FOR).unwrap();
-        assert!(soon.path_of("boot-aa.js").is_some(), "it was in service for 200 days");
+        assert!(
+            soon.path_of("boot-aa.js").is_some(),
+            "it was in service for 200 days"
+        );
         let late = remaining(&dir, replaced + KEPT_FOR + DAY).unwrap();
         assert!(late.path_of("boot-aa.js").is_none());
         assert!(!dir.join("aa").exists());

@@ -13,7 +13,9 @@ impl Coding {
     /// The shortest that an `accept-encoding` takes; quality only says no (0) here,
     /// because our two differ in nothing else.
     pub fn best(accepted: &str) -> Option<Self> {
-        [Self::Brotli, Self::Gzip].into_iter().find(|coding| takes(accepted, coding.name()))
+        [Self::Brotli, Self::Gzip]
+            .into_iter()
+            .find(|coding| takes(accepted, coding.name()))
     }
 
     /// Its name in HTTP.
@@ -42,7 +44,9 @@ fn takes(accepted: &str, name: &str) -> bool {
             named.then(|| quality.and_then(|q| q.parse::<f32>().ok()).unwrap_or(1.0))
         })
     };
-    quality_of(name).or_else(|| quality_of("*")).is_some_and(|quality| quality > 0.0)
+    quality_of(name)
+        .or_else(|| quality_of("*"))
+        .is_some_and(|quality| quality > 0.0)
 }
 
 #[cfg(test)]

@@ -25,7 +25,8 @@ pub struct Asked<T>(pub T);
 impl Body {
     /// Reads the body as JSON.
     pub fn json<T: DeserializeOwned>(&self) -> Result<T, Problem> {
-        serde_json::from_slice(&self.0).map_err(|e| Problem::new(MALFORMED, format!("the body does not read: {e}")))
+        serde_json::from_slice(&self.0)
+            .map_err(|e| Problem::new(MALFORMED, format!("the body does not read: {e}")))
     }
 }
 
@@ -36,8 +37,11 @@ impl<S: Send + Sync> FromRequest<S> for Body {
         let mut body = request.into_body();
         let (mut bytes, mut heard) = (vec![], 0);
         while let Some(frame) = body.frame().await {
-            let frame = frame.map_err(|e| Problem::new(MALFORMED, format!("the body broke off: {e}")))?;
-            let Ok(data) = frame.into_data() else { continue };
+            let frame =
+                frame.map_err(|e| Problem::new(MALFORMED, format!("the body broke off: {e}")))?;
+            let Ok(data) = frame.into_data() else {
+                continue;
+            };
             heard += data.len();
             if heard <= BODY_MAX_BYTES {
                 bytes.extend_from_slice(&data);
@@ -46,7 +50,8 @@ impl<S: Send + Sync> FromRequest<S> for Body {
             }
         }
         if heard > BODY_MAX_BYTES {
-            let detail = format!("at most {BODY_MAX_BYTES} bytes are taken at once: send it in parts");
+            let detail =
+                format!("at most {BODY_MAX_BYTES} bytes are taken at once: send it in parts");
             return Err(Problem::new(TOO_LARGE, detail));
         }
         Ok(Self(bytes))
@@ -58,6 +63,8 @@ impl<S: Send + Sync, T: DeserializeOwned> FromRequestParts<S> for Asked<T> {
 
     async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, Problem> {
         let asked: Result<Query<T>, QueryRejection> = Query::from_request_parts(parts, state).await;
-        asked.map(|Query(asked)| Self(asked)).map_err(|e| Problem::new(MALFORMED, e.body_text()))
+        asked
+            .map(|Query(asked)| Self(asked))
+            .map_err(|e| Problem::new(MALFORMED, e.body_text()))
     }
 }

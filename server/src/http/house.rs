@@ -16,7 +16,11 @@ pub struct House {
 impl House {
     /// A house around the farm's own store; `data` is the folder for backups and the invented barn.
     pub fn new(data: PathBuf, real: Store) -> Self {
-        Self { data: Arc::new(data), real: Arc::new(real), invented: Arc::default() }
+        Self {
+            data: Arc::new(data),
+            real: Arc::new(real),
+            invented: Arc::default(),
+        }
     }
 
     /// The store in use: the invented barn's while somebody looks around there, else the farm's.
@@ -27,12 +31,18 @@ impl House {
 
     /// Whether the invented barn is in use.
     pub fn is_invented(&self) -> bool {
-        self.invented.read().unwrap_or_else(PoisonError::into_inner).is_some()
+        self.invented
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .is_some()
     }
 
     /// Uses the invented barn from now on, or the farm's own store again. The two never mix.
     pub fn look_around(&self, invented: Option<Arc<Store>>) {
-        *self.invented.write().unwrap_or_else(PoisonError::into_inner) = invented;
+        *self
+            .invented
+            .write()
+            .unwrap_or_else(PoisonError::into_inner) = invented;
     }
 
     /// The data folder.

@@ -5,8 +5,8 @@ use super::body::Asked;
 use super::house::House;
 use super::problem::{IMPOSSIBLE, MALFORMED, NO_FARM, Problem, TOO_LARGE};
 use crate::import::{
-    BYTES_MAX, Choices, Decision, Fate, ImportError, Known, KnownBoar, KnownPen, Plan, Question, Row, Shape, Summary,
-    facts, plan,
+    BYTES_MAX, Choices, Decision, Fate, ImportError, Known, KnownBoar, KnownPen, Plan, Question,
+    Row, Shape, Summary, facts, plan,
 };
 use crate::moment::{now_ms, random};
 use crate::store::{Saying, Store, StoreError};
@@ -71,7 +71,10 @@ pub(super) async fn preview(
     file: Result<Bytes, BytesRejection>,
 ) -> Result<Json<Preview>, Problem> {
     let (choices, file) = (json(said.choices.as_deref(), "choices")?, taken(file)?);
-    house.with_store(move |store| Ok(look(store, &file, &choices, now_ms()))).await?.map(Json)
+    house
+        .with_store(move |store| Ok(look(store, &file, &choices, now_ms())))
+        .await?
+        .map(Json)
 }
 
 /// Writes all that the list says, or nothing.
@@ -80,9 +83,15 @@ pub(super) async fn commit(
     Asked(said): Asked<Said>,
     file: Result<Bytes, BytesRejection>,
 ) -> Result<Json<Written>, Problem> {
-    let (choices, decision) = (json(said.choices.as_deref(), "choices")?, json(said.decision.as_deref(), "decision")?);
+    let (choices, decision) = (
+        json(said.choices.as_deref(), "choices")?,
+        json(said.decision.as_deref(), "decision")?,
+    );
     let file = taken(file)?;
-    house.with_store(move |store| Ok(take(store, &file, &choices, decision, now_ms()))).await?.map(Json)
+    house
+        .with_store(move |store| Ok(take(store, &file, &choices, decision, now_ms())))
+        .await?
+        .map(Json)
 }
 
 fn json<T: DeserializeOwned + Default>(text: Option<&str>, name: &str) -> Result<T, Problem> {
@@ -91,13 +100,21 @@ fn json<T: DeserializeOwned + Default>(text: Option<&str>, name: &str) -> Result
 }
 
 fn taken(file: Result<Bytes, BytesRejection>) -> Result<Bytes, Problem> {
-    file.map_err(|_| Problem::new(TOO_LARGE, format!("at most {BYTES_MAX} bytes are taken: split the list")))
+    file.map_err(|_| {
+        Problem::new(
+            TOO_LARGE,
+            format!("at most {BYTES_MAX} bytes are taken: split the list"),
+        )
+    })
 }
 
 fn look(store: &Store, file: &[u8], choices: &Choices, now_ms: i64) -> Result<Preview, Problem> {
     Ok(match Seen::of(store, now_ms)?.plan(file, choices) {
         Ok(plan) => shown(plan),
-        Err(why) => Preview::Unread { detail: why.to_string(), why },
+        Err(why) => Preview::Unread {
+            detail: why.to_string(),
+            why,
+        },
     })
 }
 
@@ -116,29 +133,56 @@ fn shown(plan: Plan) -> Preview {
     });
     let more = rows.len().saturating_sub(ROWS_SHOWN);
     rows.truncate(ROWS_SHOWN);
-    Preview::Reads { summary, shape: plan.shape, questions: plan.questions, rows, more }
+    Preview::Reads {
+        summary,
+        shape: plan.shape,
+        questions: plan.questions,
+        rows,
+        more,
+    }
 }
 
-fn take(store: &Store, file: &[u8], choices: &Choices, decision: Decision, now_ms: i64) -> Result<Written, Problem> {
+fn take(
+    store: &Store,
+    file: &[u8],
+    choices: &Choices,
+    decision: Decision,
+    now_ms: i64,
+) -> Result<Written, Problem> {
     let _alone = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
     let seen = Seen::of(store, now_ms)?;
-    let plan = seen.plan(file, choices).map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
+    let plan = seen
+        .plan(file, choices)
+        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
     let mut codes = Codes::of(&seen.barn)?;
-    let facts = facts(&plan, decision, &mut |_| codes.next()).map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
-    let mut desk = Desk { zone: &seen.zone, now_ms, made: vec![], sayings: vec![] };
+    let facts = facts(&plan, decision, &mut |_| codes.next())
+        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
+    let mut desk = Desk {
+        zone: &seen.zone,
+        now_ms,
+        made: vec![],
+        sayings: vec![],
+    };
     let mut written = Written::default();
     for draft in &facts.drafts {
-        let fact = draft.fact(&desk.made).map_err(|e| StoreError::Library(e.to_string()))?;
+        let fact = draft
+            .fact(&desk.made)
+            .map_err(|e| StoreError::Library(e.to_string()))?;
         written.count(&fact);
         desk.say(fact, draft.on())?;
     }
     for change in facts.changes {
-        let Some(boar) = seen.barn.boar(change.boar).and_then(|b| b.boar) else { continue };
+        let Some(boar) = seen.barn.boar(change.boar).and_then(|b| b.boar) else {
+            continue;
+        };
         let correction = Correction::of(boar.order, &Fact::Boar(boar.fact), Fact::Boar(change.to));
         written.changes += 1;
         desk.say(Fact::Correction(correction), None)?;
     }
-    let now = seen.zone.stamp(now_ms).map_err(|e| StoreError::Library(e.to_string()))?;
+    let now = seen
+        .zone
+        .stamp(now_ms)
+        .map_err(|e| StoreError::Library(e.to_string()))?;
     store.say(&desk.sayings, now)?;
     Ok(written)
 }
@@ -154,19 +198,44 @@ impl Seen {
     fn of(store: &Store, now_ms: i64) -> Result<Self, Problem> {
         let barn = store.barn()?;
         if barn.farm().is_none() {
-            return Err(Problem::new(NO_FARM, "start a farm first; a list of boars belongs to one"));
+            return Err(Problem::new(
+                NO_FARM,
+                "start a farm first; a list of boars belongs to one",
+            ));
         }
-        Ok(Self { zone: barn.zone_at(now_ms), barn, now_ms })
+        Ok(Self {
+            zone: barn.zone_at(now_ms),
+            barn,
+            now_ms,
+        })
     }
 
     fn plan(&self, file: &[u8], choices: &Choices) -> Result<Plan, ImportError> {
         let boars = self.barn.boars().into_iter().filter_map(|b| {
             let (id, pen, gone) = (b.id, b.pen(), b.gone().is_some());
-            Some(KnownBoar { id, boar: b.boar?.fact, pen, gone })
+            Some(KnownBoar {
+                id,
+                boar: b.boar?.fact,
+                pen,
+                gone,
+            })
         });
-        let pens = self.barn.pens().into_iter().filter_map(|p| Some(KnownPen { id: p.id, name: p.pen?.fact.name }));
+        let pens = self.barn.pens().into_iter().filter_map(|p| {
+            Some(KnownPen {
+                id: p.id,
+                name: p.pen?.fact.name,
+            })
+        });
         let (boars, pens) = (boars.collect::<Vec<_>>(), pens.collect::<Vec<_>>());
-        plan(file, choices, Known { boars: &boars, pens: &pens }, self.zone.day(self.now_ms))
+        plan(
+            file,
+            choices,
+            Known {
+                boars: &boars,
+                pens: &pens,
+            },
+            self.zone.day(self.now_ms),
+        )
     }
 }
 
@@ -180,11 +249,17 @@ struct Desk<'a> {
 
 impl Desk<'_> {
     fn say(&mut self, fact: Fact, on: Option<chrono::NaiveDate>) -> Result<(), StoreError> {
-        let stamp = on.map(|day| self.zone.stamp(self.zone.day_start_ms(day))).transpose();
+        let stamp = on
+            .map(|day| self.zone.stamp(self.zone.day_start_ms(day)))
+            .transpose();
         let occurred_at = stamp.map_err(|e| StoreError::Library(e.to_string()))?;
         let random = random()?;
         self.made.push(EntryId::v7(self.now_ms, random));
-        self.sayings.push(Saying { fact, occurred_at, random });
+        self.sayings.push(Saying {
+            fact,
+            occurred_at,
+            random,
+        });
         Ok(())
     }
 }
@@ -215,12 +290,17 @@ impl Codes {
             _ => None,
         });
         let [a, b, c, d, ..] = random()?;
-        Ok(Self { taken: codes.collect(), from: u32::from_le_bytes([a, b, c, d]) % Code::COUNT })
+        Ok(Self {
+            taken: codes.collect(),
+            from: u32::from_le_bytes([a, b, c, d]) % Code::COUNT,
+        })
     }
 
     fn next(&mut self) -> Option<Code> {
         let ring = (0..Code::COUNT).map(|step| (self.from + step) % Code::COUNT);
-        let code = ring.filter_map(Code::from_number).find(|code| !self.taken.contains(code))?;
+        let code = ring
+            .filter_map(Code::from_number)
+            .find(|code| !self.taken.contains(code))?;
         self.taken.insert(code);
         // Neighbours would be easy to mistake for each other.
         self.from = (code.number() + 7_919) % Code::COUNT;
@@ -241,17 +321,40 @@ mod tests {
     const NOW_MS: i64 = 1_767_225_600_000;
 
     fn store() -> Store {
-        let birth = Birth { now_ms: NOW_MS, random: [1; 10] };
+        let birth = Birth {
+            now_ms: NOW_MS,
+            random: [1; 10],
+        };
         let store = Store::in_memory(birth).unwrap();
-        let farm = Farm { name: Label::parse("Invented").unwrap(), zone: Zone::default(), origin: None, invented: false };
-        let home = Home { farm: FarmId::v7(NOW_MS, [2; 10]), barn: BarnId::v7(NOW_MS, [3; 10]) };
-        let saying = Saying { fact: Fact::Farm(farm), occurred_at: None, random: [4; 10] };
-        store.begin(home, &saying, Stamp::new(NOW_MS, 0).unwrap(), birth).unwrap();
+        let farm = Farm {
+            name: Label::parse("Invented").unwrap(),
+            zone: Zone::default(),
+            origin: None,
+            invented: false,
+        };
+        let home = Home {
+            farm: FarmId::v7(NOW_MS, [2; 10]),
+            barn: BarnId::v7(NOW_MS, [3; 10]),
+        };
+        let saying = Saying {
+            fact: Fact::Farm(farm),
+            occurred_at: None,
+            random: [4; 10],
+        };
+        store
+            .begin(home, &saying, Stamp::new(NOW_MS, 0).unwrap(), birth)
+            .unwrap();
         store
     }
 
     fn take_plain(store: &Store, file: &str) -> Result<Written, Problem> {
-        take(store, file.as_bytes(), &Choices::default(), Decision::default(), NOW_MS)
+        take(
+            store,
+            file.as_bytes(),
+            &Choices::default(),
+            Decision::default(),
+            NOW_MS,
+        )
     }
 
     const LIST: &str = "Number,Born,Pen,Arrived\n12,2024-05-01,A1,2025-12-01\n13,2024-06-01,A1,\n14,2024-07-01,A2,\n";
@@ -259,10 +362,23 @@ mod tests {
     #[test]
     fn a_list_brings_boars_pens_tags_and_places_and_twice_changes_nothing() {
         let store = store();
-        assert_eq!(take_plain(&store, LIST).unwrap(), Written { boars: 3, pens: 2, moves: 3, changes: 0 });
+        assert_eq!(
+            take_plain(&store, LIST).unwrap(),
+            Written {
+                boars: 3,
+                pens: 2,
+                moves: 3,
+                changes: 0
+            }
+        );
         let barn = store.barn().unwrap();
         let pens = barn.pens();
-        assert_eq!(pens.iter().map(|p| barn.boars_in(p).len()).collect::<Vec<_>>(), [2, 1]);
+        assert_eq!(
+            pens.iter()
+                .map(|p| barn.boars_in(p).len())
+                .collect::<Vec<_>>(),
+            [2, 1]
+        );
         let codes: BTreeSet<_> = pens.iter().flat_map(|p| p.codes.clone()).collect();
         assert_eq!(codes.len(), 2, "each new pen has a code of its own");
         let entries = store.standing().unwrap().cursor.n;
@@ -277,9 +393,25 @@ mod tests {
         let before = store.standing().unwrap().cursor.n;
         assert_eq!(take_plain(&store, list).unwrap_err().status, 422);
         assert_eq!(store.standing().unwrap().cursor.n, before);
-        let decision = Decision { leave_out: true, ..Decision::default() };
-        let written = take(&store, list.as_bytes(), &Choices::default(), decision, NOW_MS).unwrap();
-        assert_eq!(written, Written { boars: 1, ..Written::default() });
+        let decision = Decision {
+            leave_out: true,
+            ..Decision::default()
+        };
+        let written = take(
+            &store,
+            list.as_bytes(),
+            &Choices::default(),
+            decision,
+            NOW_MS,
+        )
+        .unwrap();
+        assert_eq!(
+            written,
+            Written {
+                boars: 1,
+                ..Written::default()
+            }
+        );
     }
 
     #[test]
@@ -288,9 +420,25 @@ mod tests {
         take_plain(&store, "Number,Line\n12,North\n").unwrap();
         let list = "Number,Line\n12,South\n";
         assert_eq!(take_plain(&store, list).unwrap(), Written::default());
-        let decision = Decision { overwrite: true, ..Decision::default() };
-        let written = take(&store, list.as_bytes(), &Choices::default(), decision, NOW_MS).unwrap();
-        assert_eq!(written, Written { changes: 1, ..Written::default() });
+        let decision = Decision {
+            overwrite: true,
+            ..Decision::default()
+        };
+        let written = take(
+            &store,
+            list.as_bytes(),
+            &Choices::default(),
+            decision,
+            NOW_MS,
+        )
+        .unwrap();
+        assert_eq!(
+            written,
+            Written {
+                changes: 1,
+                ..Written::default()
+            }
+        );
         let boar = store.barn().unwrap().boars().pop().unwrap().boar.unwrap();
         assert_eq!(boar.fact.line, Some(Label::parse("South").unwrap()));
         assert!(boar.corrected_by.is_some());
@@ -300,15 +448,28 @@ mod tests {
     fn a_preview_shows_what_is_wrong_first_and_tells_why_a_file_does_not_read() {
         let store = store();
         let look = |file: &str| look(&store, file.as_bytes(), &Choices::default(), NOW_MS).unwrap();
-        let Preview::Reads { summary, rows, .. } = look("Number,Born\n12,2024-05-01\n13,soon\n") else { panic!("it reads") };
+        let Preview::Reads { summary, rows, .. } = look("Number,Born\n12,2024-05-01\n13,soon\n")
+        else {
+            panic!("it reads")
+        };
         assert_eq!((summary.new, summary.refused), (1, 1));
         assert!(matches!(rows[0].fate, Fate::Refused { .. }));
-        assert!(matches!(look("Weight,Colour\n1,2\n"), Preview::Unread { why: ImportError::NoNumber { .. }, .. }));
+        assert!(matches!(
+            look("Weight,Colour\n1,2\n"),
+            Preview::Unread {
+                why: ImportError::NoNumber { .. },
+                ..
+            }
+        ));
     }
 
     #[test]
     fn before_the_first_start_there_is_no_farm_for_a_list() {
-        let empty = Store::in_memory(Birth { now_ms: NOW_MS, random: [1; 10] }).unwrap();
+        let empty = Store::in_memory(Birth {
+            now_ms: NOW_MS,
+            random: [1; 10],
+        })
+        .unwrap();
         assert_eq!(take_plain(&empty, LIST).unwrap_err().status, 409);
     }
 }

@@ -3,7 +3,7 @@
 use super::house::House;
 use super::problem::Problem;
 use crate::moment::birth;
-use crate::store::{Alarm, Device, SetAside, StoreError};
+use crate::store::{Alarm, Device, SetAside, Store, StoreError};
 use axum::Json;
 use axum::body::Body;
 use axum::extract::State;
@@ -26,9 +26,14 @@ pub(super) struct Health {
 
 /// Answers as long as the store can be read.
 pub(super) async fn health(State(house): State<House>) -> Result<Json<Health>, Problem> {
-    let cursor = house.with_store(|store| store.standing()).await?.cursor;
+    let cursor = house.with_store(Store::standing).await?.cursor;
     let version = env!("CARGO_PKG_VERSION");
-    Ok(Json(Health { status: "ok", entries: cursor.n, epoch: cursor.epoch, version }))
+    Ok(Json(Health {
+        status: "ok",
+        entries: cursor.n,
+        epoch: cursor.epoch,
+        version,
+    }))
 }
 
 #[derive(Debug, Serialize)]
@@ -40,8 +45,12 @@ pub(super) struct Known {
 
 /// The devices heard of, and how far each has arrived.
 pub(super) async fn devices(State(house): State<House>) -> Result<Json<Vec<Known>>, Problem> {
-    let list = house.with_store(|store| store.devices()).await?;
-    Ok(Json(list.into_iter().map(|(id, device)| Known { id, device }).collect()))
+    let list = house.with_store(Store::devices).await?;
+    Ok(Json(
+        list.into_iter()
+            .map(|(id, device)| Known { id, device })
+            .collect(),
+    ))
 }
 
 /// What a person should look at.
@@ -61,20 +70,34 @@ pub(super) struct Numbered<T> {
 /// What was set aside, the first thousand, and what was stored and looks odd.
 pub(super) async fn aside(State(house): State<House>) -> Result<Json<Apart>, Problem> {
     const MOST: usize = 1000;
-    let (aside, alarms) = house.with_store(|store| Ok((store.aside(0, MOST)?, store.alarms()?))).await?;
-    Ok(Json(Apart { aside: numbered(aside), alarms: numbered(alarms) }))
+    let (aside, alarms) = house
+        .with_store(|store| Ok((store.aside(0, MOST)?, store.alarms()?)))
+        .await?;
+    Ok(Json(Apart {
+        aside: numbered(aside),
+        alarms: numbered(alarms),
+    }))
 }
 
 /// Makes a backup in the data folder, verifies it, and hands it out. The last few stay there.
 pub(super) async fn backup(State(house): State<House>) -> Result<Response, Problem> {
     let place = tokio::task::spawn_blocking(move || make_backup(&house)).await??;
-    let name = place.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    let file = tokio::fs::File::open(&place).await.map_err(StoreError::from)?;
+    let name = place
+        .file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned();
+    let file = tokio::fs::File::open(&place)
+        .await
+        .map_err(StoreError::from)?;
     let length = file.metadata().await.map_err(StoreError::from)?.len();
     let headers = [
         (header::CONTENT_TYPE, "application/jsonl".to_owned()),
         (header::CONTENT_LENGTH, length.to_string()),
-        (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{name}\"")),
+        (
+            header::CONTENT_DISPOSITION,
+            format!("attachment; filename=\"{name}\""),
+        ),
     ];
     Ok((headers, Body::from_stream(ReaderStream::new(file))).into_response())
 }
@@ -85,7 +108,10 @@ fn make_backup(house: &House) -> Result<PathBuf, Problem> {
     let birth = birth().map_err(StoreError::from)?;
     let made_at = jiff::Timestamp::from_millisecond(birth.now_ms).unwrap_or_default();
     let start = if house.is_invented() { INVENTED } else { OWN };
-    let place = folder.join(format!("{start}{}.jsonl", made_at.strftime("%Y%m%d-%H%M%S")));
+    let place = folder.join(format!(
+        "{start}{}.jsonl",
+        made_at.strftime("%Y%m%d-%H%M%S")
+    ));
     house.store().backup(&place, birth)?;
     keep_few(&folder, start).map_err(StoreError::from)?;
     Ok(place)
@@ -97,13 +123,22 @@ const INVENTED: &str = "invented-";
 /// Removes all but the newest of the backups made here; their names sort by time.
 fn keep_few(folder: &Path, start: &str) -> io::Result<()> {
     const KEPT: usize = 3;
-    let names = fs::read_dir(folder)?.map(|file| Ok(file?.file_name().to_string_lossy().into_owned()));
+    let names =
+        fs::read_dir(folder)?.map(|file| Ok(file?.file_name().to_string_lossy().into_owned()));
     let mut ours: Vec<String> = names.collect::<io::Result<_>>()?;
-    ours.retain(|name| name.starts_with(start) && name.ends_with(".jsonl"));
+    ours.retain(|name| {
+        name.strip_suffix(".jsonl")
+            .is_some_and(|name| name.starts_with(start))
+    });
     ours.sort_unstable();
-    ours.iter().rev().skip(KEPT).try_for_each(|name| fs::remove_file(folder.join(name)))
+    ours.iter()
+        .rev()
+        .skip(KEPT)
+        .try_for_each(|name| fs::remove_file(folder.join(name)))
 }
 
 fn numbered<T>(list: Vec<(u64, T)>) -> Vec<Numbered<T>> {
-    list.into_iter().map(|(n, what)| Numbered { n, what }).collect()
+    list.into_iter()
+        .map(|(n, what)| Numbered { n, what })
+        .collect()
 }

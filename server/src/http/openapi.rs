@@ -1,7 +1,7 @@
-//! The table as an OpenAPI document.
+//! The table as an `OpenAPI` document.
 
 use super::problem::KINDS;
-use super::table::{Route, TABLE};
+use super::table::{FILE, Route, TABLE};
 use axum::Json;
 use serde_json::{Map, Value, json};
 
@@ -10,7 +10,7 @@ pub(super) async fn document() -> Json<Value> {
     Json(of(TABLE))
 }
 
-/// OpenAPI 3.1 of a table.
+/// `OpenAPI` 3.1 of a table.
 pub fn of(table: &[Route]) -> Value {
     let mut paths = Map::new();
     for route in table {
@@ -29,7 +29,10 @@ fn operation(route: &Route) -> Value {
     let query = route.query.iter().map(|(name, what)| {
         json!({ "name": name, "in": "query", "required": false, "description": what, "schema": { "type": "string" } })
     });
-    let path = route.path.split('/').filter_map(|part| part.strip_prefix('{')?.split('}').next());
+    let path = route
+        .path
+        .split('/')
+        .filter_map(|part| part.strip_prefix('{')?.split('}').next());
     let path = path.map(|name| json!({ "name": name, "in": "path", "required": true, "schema": { "type": "string" } }));
     let (media, holds) = route.answer;
     let mut operation = json!({
@@ -45,11 +48,13 @@ fn operation(route: &Route) -> Value {
         },
     });
     if let Some(body) = route.body {
-        operation["requestBody"] = json!({
-            "required": true,
-            "description": body,
-            "content": { "application/json": { "schema": { "type": "object" } } },
-        });
+        let content = if body == FILE {
+            json!({ "application/octet-stream": {} })
+        } else {
+            json!({ "application/json": { "schema": { "type": "object" } } })
+        };
+        operation["requestBody"] =
+            json!({ "required": true, "description": body, "content": content });
     }
     operation
 }

@@ -23,37 +23,79 @@ pub struct Problem {
 
 /// Every kind of problem: its address, title and status.
 pub const KINDS: &[(&str, &str, StatusCode)] = &[
-    MALFORMED, TOO_LARGE, NOT_FOUND, METHOD, PROTOCOL, NO_FARM, HAS_FARM, IMPOSSIBLE, FULL, BUSY, FAILED,
+    MALFORMED, TOO_LARGE, NOT_FOUND, METHOD, PROTOCOL, NO_FARM, HAS_FARM, IMPOSSIBLE, FULL, BUSY,
+    FAILED,
 ];
 
 type Kind = (&'static str, &'static str, StatusCode);
 /// Not what the request should be.
-pub const MALFORMED: Kind = ("/problems/malformed", "The request does not read", StatusCode::BAD_REQUEST);
+pub const MALFORMED: Kind = (
+    "/problems/malformed",
+    "The request does not read",
+    StatusCode::BAD_REQUEST,
+);
 /// More than is taken at once.
-pub const TOO_LARGE: Kind = ("/problems/too-large", "The request is too large", StatusCode::PAYLOAD_TOO_LARGE);
+pub const TOO_LARGE: Kind = (
+    "/problems/too-large",
+    "The request is too large",
+    StatusCode::PAYLOAD_TOO_LARGE,
+);
 /// Nothing there.
-pub const NOT_FOUND: Kind = ("/problems/not-found", "Nothing is here", StatusCode::NOT_FOUND);
+pub const NOT_FOUND: Kind = (
+    "/problems/not-found",
+    "Nothing is here",
+    StatusCode::NOT_FOUND,
+);
 /// Another method.
-pub const METHOD: Kind = ("/problems/method", "Not with this method", StatusCode::METHOD_NOT_ALLOWED);
+pub const METHOD: Kind = (
+    "/problems/method",
+    "Not with this method",
+    StatusCode::METHOD_NOT_ALLOWED,
+);
 /// Another version of the conversation: the app is to be loaded anew.
-pub const PROTOCOL: Kind = ("/problems/protocol", "Another protocol version", StatusCode::UPGRADE_REQUIRED);
+pub const PROTOCOL: Kind = (
+    "/problems/protocol",
+    "Another protocol version",
+    StatusCode::UPGRADE_REQUIRED,
+);
 /// Before the first start.
 pub const NO_FARM: Kind = ("/problems/no-farm", "No farm yet", StatusCode::CONFLICT);
 /// After the first start.
-pub const HAS_FARM: Kind = ("/problems/has-farm", "A farm is here already", StatusCode::CONFLICT);
+pub const HAS_FARM: Kind = (
+    "/problems/has-farm",
+    "A farm is here already",
+    StatusCode::CONFLICT,
+);
 /// It reads, but cannot be.
-pub const IMPOSSIBLE: Kind = ("/problems/impossible", "This cannot be", StatusCode::UNPROCESSABLE_ENTITY);
+pub const IMPOSSIBLE: Kind = (
+    "/problems/impossible",
+    "This cannot be",
+    StatusCode::UNPROCESSABLE_ENTITY,
+);
 /// No room.
-pub const FULL: Kind = ("/problems/full", "The disk is full", StatusCode::INSUFFICIENT_STORAGE);
+pub const FULL: Kind = (
+    "/problems/full",
+    "The disk is full",
+    StatusCode::INSUFFICIENT_STORAGE,
+);
 /// Later perhaps.
 pub const BUSY: Kind = ("/problems/busy", "Not now", StatusCode::SERVICE_UNAVAILABLE);
 /// Our fault.
-pub const FAILED: Kind = ("/problems/failed", "The server failed", StatusCode::INTERNAL_SERVER_ERROR);
+pub const FAILED: Kind = (
+    "/problems/failed",
+    "The server failed",
+    StatusCode::INTERNAL_SERVER_ERROR,
+);
 
 impl Problem {
     /// A problem of a kind, in words.
     pub fn new((kind, title, status): Kind, detail: impl Into<String>) -> Self {
-        Self { kind, title, status: status.as_u16(), detail: detail.into() }
+        Self {
+            kind,
+            title,
+            status: status.as_u16(),
+            detail: detail.into(),
+        }
     }
 }
 
@@ -75,7 +117,10 @@ impl From<StoreError> for Problem {
             StoreError::HasFarm => HAS_FARM,
             StoreError::Entry(_) => IMPOSSIBLE,
             StoreError::Closed | StoreError::InUse { .. } => BUSY,
-            StoreError::Io(_) | StoreError::Damaged { .. } | StoreError::Newer { .. } | StoreError::Library(_) => FAILED,
+            StoreError::Io(_)
+            | StoreError::Damaged { .. }
+            | StoreError::Newer { .. }
+            | StoreError::Library(_) => FAILED,
         };
         Self::new(kind, error.to_string())
     }
@@ -87,7 +132,10 @@ impl From<BackupError> for Problem {
             BackupError::Store(error) => error.into(),
             BackupError::File { source, place } => match StoreError::from(source) {
                 StoreError::Full => StoreError::Full.into(),
-                other => Self::new(FAILED, format!("{}: {other}; the backup does not count", place.display())),
+                other => Self::new(
+                    FAILED,
+                    format!("{}: {other}; the backup does not count", place.display()),
+                ),
             },
             unlike @ BackupError::Unlike { .. } => Self::new(FAILED, unlike.to_string()),
         }
@@ -102,6 +150,9 @@ impl From<ZoneError> for Problem {
 
 impl From<tokio::task::JoinError> for Problem {
     fn from(_: tokio::task::JoinError) -> Self {
-        Self::new(FAILED, "the work on this request broke off; nothing was half written")
+        Self::new(
+            FAILED,
+            "the work on this request broke off; nothing was half written",
+        )
     }
 }

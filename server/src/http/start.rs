@@ -30,7 +30,7 @@ pub(super) struct Hello {
 
 /// Who is here.
 pub(super) async fn hello(State(house): State<House>) -> Result<Json<Hello>, Problem> {
-    let standing = house.with_store(|store| store.standing()).await?;
+    let standing = house.with_store(Store::standing).await?;
     Ok(Json(Hello {
         protocol: PROTOCOL,
         version: env!("CARGO_PKG_VERSION"),
@@ -55,32 +55,70 @@ struct Start {
 /// Starts a farm, opens the invented barn, or leaves it.
 pub(super) async fn start(State(house): State<House>, body: Body) -> Result<Json<Hello>, Problem> {
     match body.json()? {
-        Start { farm: None, zone: None, invented: true, leave_invented: false } => {
+        Start {
+            farm: None,
+            zone: None,
+            invented: true,
+            leave_invented: false,
+        } => {
             let data = house.data().to_owned();
             let store = tokio::task::spawn_blocking(move || invented::open(&data)).await??;
             house.look_around(Some(Arc::new(store)));
         }
-        Start { farm: None, zone: None, invented: false, leave_invented: true } => house.look_around(None),
-        Start { farm: Some(name), zone, invented: false, leave_invented: false } => {
+        Start {
+            farm: None,
+            zone: None,
+            invented: false,
+            leave_invented: true,
+        } => house.look_around(None),
+        Start {
+            farm: Some(name),
+            zone,
+            invented: false,
+            leave_invented: false,
+        } => {
             let farm = farm(&name, zone.as_deref().unwrap_or("UTC"))?;
             house.with_store(|store| begin(store, farm)).await?;
         }
         _ => {
             let right = r#"{"farm":"name","zone":"Europe/Madrid"}, {"invented":true} or {"leave_invented":true}"#;
-            return Err(Problem::new(MALFORMED, format!("exactly one of these was expected: {right}")));
+            return Err(Problem::new(
+                MALFORMED,
+                format!("exactly one of these was expected: {right}"),
+            ));
         }
     }
     hello(State(house)).await
 }
 
 fn farm(name: &str, zone: &str) -> Result<Farm, Problem> {
-    let name = Label::parse(name).map_err(|e| Problem::new(IMPOSSIBLE, format!("the farm's name: {e}")))?;
-    Ok(Farm { name, zone: zone::named(zone)?, origin: None, invented: false })
+    let name = Label::parse(name)
+        .map_err(|e| Problem::new(IMPOSSIBLE, format!("the farm's name: {e}")))?;
+    Ok(Farm {
+        name,
+        zone: zone::named(zone)?,
+        origin: None,
+        invented: false,
+    })
 }
 
 fn begin(store: &Store, farm: Farm) -> Result<(), StoreError> {
     let now_ms = now_ms();
-    let now = farm.zone.stamp(now_ms).map_err(|e| StoreError::Library(e.to_string()))?;
-    let saying = Saying { fact: Fact::Farm(farm), occurred_at: None, random: random()? };
-    store.begin(Home::new(now_ms, random()?, random()?), &saying, now, birth()?).map(|_| ())
+    let now = farm
+        .zone
+        .stamp(now_ms)
+        .map_err(|e| StoreError::Library(e.to_string()))?;
+    let saying = Saying {
+        fact: Fact::Farm(farm),
+        occurred_at: None,
+        random: random()?,
+    };
+    store
+        .begin(
+            Home::new(now_ms, random()?, random()?),
+            &saying,
+            now,
+            birth()?,
+        )
+        .map(|_| ())
 }

@@ -20,7 +20,10 @@ pub(super) async fn push(State(house): State<House>, body: Body) -> Result<Json<
     }
     speaks(body.json::<Greeting>()?.protocol)?;
     let push: Push = body.json()?;
-    house.with_store(move |store| store.push(&push, now_ms())).await.map(Json)
+    house
+        .with_store(move |store| store.push(&push, now_ms()))
+        .await
+        .map(Json)
 }
 
 /// A cursor in a query; all three of its parts or none.
@@ -33,14 +36,25 @@ pub(super) struct After {
 }
 
 /// The ledgers that changed after a cursor.
-pub(super) async fn summaries(State(house): State<House>, Asked(after): Asked<After>) -> Result<Json<Page>, Problem> {
+pub(super) async fn summaries(
+    State(house): State<House>,
+    Asked(after): Asked<After>,
+) -> Result<Json<Page>, Problem> {
     speaks(after.protocol.unwrap_or(PROTOCOL))?;
     let cursor = match (after.epoch, after.n, after.hash) {
         (Some(epoch), Some(n), Some(hash)) => Some(Cursor { epoch, n, hash }),
         (None, None, None) => None,
-        _ => return Err(Problem::new(MALFORMED, "epoch, n and hash belong together: all three or none")),
+        _ => {
+            return Err(Problem::new(
+                MALFORMED,
+                "epoch, n and hash belong together: all three or none",
+            ));
+        }
     };
-    house.with_store(move |store| store.pull(cursor, PAGE_MAX_BYTES, now_ms())).await.map(Json)
+    house
+        .with_store(move |store| store.pull(cursor, PAGE_MAX_BYTES, now_ms()))
+        .await
+        .map(Json)
 }
 
 /// A place in the log and how much of it.
@@ -65,14 +79,25 @@ pub(super) struct Entries {
 }
 
 /// The log for scripts, oldest first.
-pub(super) async fn entries(State(house): State<House>, Asked(range): Asked<Range>) -> Result<Json<Entries>, Problem> {
+pub(super) async fn entries(
+    State(house): State<House>,
+    Asked(range): Asked<Range>,
+) -> Result<Json<Entries>, Problem> {
     const MOST: usize = 1000;
     if !(1..=MOST).contains(&range.limit) {
-        return Err(Problem::new(MALFORMED, format!("limit is {}; it must be from 1 to {MOST}", range.limit)));
+        return Err(Problem::new(
+            MALFORMED,
+            format!("limit is {}; it must be from 1 to {MOST}", range.limit),
+        ));
     }
-    let list = house.with_store(move |store| store.log(range.after, range.limit)).await?;
+    let list = house
+        .with_store(move |store| store.log(range.after, range.limit))
+        .await?;
     let next = list.last().map(|(n, _)| *n);
-    let entries = list.iter().filter_map(|(_, entry)| RawValue::from_string(entry.to_line()).ok()).collect();
+    let entries = list
+        .iter()
+        .filter_map(|(_, entry)| RawValue::from_string(entry.to_line()).ok())
+        .collect();
     Ok(Json(Entries { entries, next }))
 }
 
@@ -80,6 +105,8 @@ fn speaks(protocol: u32) -> Result<(), Problem> {
     if protocol == PROTOCOL {
         return Ok(());
     }
-    let detail = format!("this server speaks protocol {PROTOCOL}, the request said {protocol}: load the app anew");
+    let detail = format!(
+        "this server speaks protocol {PROTOCOL}, the request said {protocol}: load the app anew"
+    );
     Err(Problem::new(OTHER_PROTOCOL, detail))
 }

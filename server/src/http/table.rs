@@ -1,8 +1,9 @@
-//! The one table of everything the server answers to: it yields the router and the OpenAPI
+//! The one table of everything the server answers to: it yields the router and the `OpenAPI`
 //! document together, so that neither can forget the other.
 
 use super::house::House;
-use super::{office, start, sync};
+use super::{import, office, start, sync, tags};
+use axum::extract::DefaultBodyLimit;
 use axum::routing::{MethodRouter, get, post};
 
 /// Who may ask. Until phones are paired the server listens on the loopback only, and whoever
@@ -34,6 +35,13 @@ pub struct Route {
 }
 
 const JSON: &str = "application/json";
+/// What the body holds where it is a file and no JSON.
+pub const FILE: &str = "the bytes of the file";
+const CHOICES: (&str, &str) = (
+    "choices",
+    "JSON: encoding, delimiter, headerless, mapping of columns to fields, dates",
+);
+const HTML: &str = "text/html";
 
 /// The table.
 pub static TABLE: &[Route] = &[
@@ -54,7 +62,10 @@ pub static TABLE: &[Route] = &[
         summary: "Says whose log this is, before a device writes its first entry.",
         query: &[],
         body: None,
-        answer: (JSON, "protocol, version, epoch, farm and barn or null, invented, started"),
+        answer: (
+            JSON,
+            "protocol, version, epoch, farm and barn or null, invented, started",
+        ),
         handler: || get(start::hello),
     },
     Route {
@@ -63,7 +74,9 @@ pub static TABLE: &[Route] = &[
         role: Role::Anyone,
         summary: "Starts a farm, opens the invented barn, or leaves it.",
         query: &[],
-        body: Some("farm (a name) and zone (an IANA name); or invented: true; or leave_invented: true"),
+        body: Some(
+            "farm (a name) and zone (an IANA name); or invented: true; or leave_invented: true",
+        ),
         answer: (JSON, "as hello"),
         handler: || post(start::start),
     },
@@ -73,8 +86,13 @@ pub static TABLE: &[Route] = &[
         role: Role::Anyone,
         summary: "Takes in entries, judged one by one: stored, duplicate, conflict or set aside. All four count as received.",
         query: &[],
-        body: Some("protocol, device, cursor, floor, unsent, entries (each one JSON object), beside"),
-        answer: (JSON, "protocol, farm, fates, contiguous, highest, cursor, resend, backed_up, now_ms"),
+        body: Some(
+            "protocol, device, cursor, floor, unsent, entries (each one JSON object), beside",
+        ),
+        answer: (
+            JSON,
+            "protocol, farm, fates, contiguous, highest, cursor, resend, backed_up, now_ms",
+        ),
         handler: || post(sync::push),
     },
     Route {
@@ -90,7 +108,10 @@ pub static TABLE: &[Route] = &[
             ("device", "who asks"),
         ],
         body: None,
-        answer: (JSON, "protocol, cursor, restart, more, includes, ledgers, beside, as_of_ms"),
+        answer: (
+            JSON,
+            "protocol, cursor, restart, more, includes, ledgers, beside, as_of_ms",
+        ),
         handler: || get(sync::summaries).layer(tower_http::compression::CompressionLayer::new()),
     },
     Route {
@@ -98,9 +119,15 @@ pub static TABLE: &[Route] = &[
         method: "get",
         role: Role::Anyone,
         summary: "The log, oldest first, each entry as it is exported.",
-        query: &[("after", "the number after which to begin; 0 without"), ("limit", "1 to 1000; 100 without")],
+        query: &[
+            ("after", "the number after which to begin; 0 without"),
+            ("limit", "1 to 1000; 100 without"),
+        ],
         body: None,
-        answer: (JSON, "entries, and next: what to ask for after; null at the end"),
+        answer: (
+            JSON,
+            "entries, and next: what to ask for after; null at the end",
+        ),
         handler: || get(sync::entries),
     },
     Route {
@@ -110,7 +137,10 @@ pub static TABLE: &[Route] = &[
         summary: "The devices heard of: how far each has arrived, what waits on it, what is lost.",
         query: &[],
         body: None,
-        answer: (JSON, "a list of id, contiguous, highest, floor, last_seen_ms, unsent, backed_up, lost"),
+        answer: (
+            JSON,
+            "a list of id, contiguous, highest, floor, last_seen_ms, unsent, backed_up, lost",
+        ),
         handler: || get(office::devices),
     },
     Route {
@@ -120,7 +150,10 @@ pub static TABLE: &[Route] = &[
         summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd.",
         query: &[],
         body: None,
-        answer: (JSON, "aside: n, received_at_ms, sender, reason, text; alarms: n, entry, thread_broken, clock_ahead_ms"),
+        answer: (
+            JSON,
+            "aside: n, received_at_ms, sender, reason, text; alarms: n, entry, thread_broken, clock_ahead_ms",
+        ),
         handler: || get(office::aside),
     },
     Route {
@@ -130,8 +163,82 @@ pub static TABLE: &[Route] = &[
         summary: "Makes a backup, reads it back, and hands it out; devices may then let go of what it covers.",
         query: &[],
         body: None,
-        answer: ("application/jsonl", "a first line about the backup, every entry, what stands beside the log, a last line with a hash"),
+        answer: (
+            "application/jsonl",
+            "a first line about the backup, every entry, what stands beside the log, a last line with a hash",
+        ),
         handler: || post(office::backup),
+    },
+    Route {
+        path: "/T/{code}",
+        method: "get",
+        role: Role::Anyone,
+        summary: "The page behind a pen's tag or a semen batch's code; 404 for a code that was misread.",
+        query: &[],
+        body: None,
+        answer: (HTML, "the page"),
+        handler: || get(tags::behind),
+    },
+    Route {
+        path: "/t/{code}",
+        method: "get",
+        role: Role::Anyone,
+        summary: "Leads to /T/CODE.",
+        query: &[],
+        body: None,
+        answer: (HTML, "a redirect"),
+        handler: || get(tags::behind),
+    },
+    Route {
+        path: "/tags",
+        method: "get",
+        role: Role::Anyone,
+        summary: "The sheet of all pens' tags, to print at true size.",
+        query: &[("paper", "a4 or letter"), ("lang", "en or es")],
+        body: None,
+        answer: (HTML, "the sheet"),
+        handler: || get(tags::sheet),
+    },
+    Route {
+        path: "/tags/{file}",
+        method: "get",
+        role: Role::Anyone,
+        summary: "One tag's symbol; the file is the code's six digits and .svg.",
+        query: &[],
+        body: None,
+        answer: ("image/svg+xml", "the symbol"),
+        handler: || get(tags::one),
+    },
+    Route {
+        path: "/api/v1/import/preview",
+        method: "post",
+        role: Role::Anyone,
+        summary: "Reads a list of boars (CSV) and tells each row's fate; writes nothing.",
+        query: &[CHOICES],
+        body: Some(FILE),
+        answer: (
+            JSON,
+            "reads: summary, shape, questions, rows (the first 300, those to look at first), more; or unread: why, detail",
+        ),
+        handler: || {
+            post(import::preview).layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1))
+        },
+    },
+    Route {
+        path: "/api/v1/import/commit",
+        method: "post",
+        role: Role::Anyone,
+        summary: "Writes all that a list of boars says, or nothing; the same list twice changes nothing.",
+        query: &[
+            CHOICES,
+            (
+                "decision",
+                "JSON: leave_out (what cannot be taken), overwrite (what differs)",
+            ),
+        ],
+        body: Some(FILE),
+        answer: (JSON, "boars, pens, moves, changes: how many were written"),
+        handler: || post(import::commit).layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1)),
     },
     Route {
         path: "/api/v1/openapi.json",

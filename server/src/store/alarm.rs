@@ -22,7 +22,12 @@ pub struct Alarm {
 }
 
 /// Looks at the neighbours of the entry just stored as `n`, and at its clock.
-pub(super) fn raise(t: &mut Tables<'_>, n: u64, entry: &Entry, now_ms: i64) -> Result<(), StoreError> {
+pub(super) fn raise(
+    t: &mut Tables<'_>,
+    n: u64,
+    entry: &Entry,
+    now_ms: i64,
+) -> Result<(), StoreError> {
     let e = entry.envelope();
     if !follows(t, entry)? {
         keep(t, n, e.id, |alarm| alarm.thread_broken = true)?;
@@ -46,22 +51,41 @@ fn follows(t: &Tables<'_>, entry: &Entry) -> Result<bool, StoreError> {
     if e.seq == 1 {
         return Ok(e.prev == Hash::NONE);
     }
-    let Some(before) = neighbour(t, entry, e.seq - 1)? else { return Ok(true) };
+    let Some(before) = neighbour(t, entry, e.seq - 1)? else {
+        return Ok(true);
+    };
     match t.log.get(before)? {
         // The stored bytes are hashed as they are: decoding them would cost more than the rest of a push.
         Some(value) => Ok(Hash::of(&[split(value.value())?.1]) == e.prev),
-        None => Err(StoreError::damaged(format!("entry {before} is missing from the log"))),
+        None => Err(StoreError::damaged(format!(
+            "entry {before} is missing from the log"
+        ))),
     }
 }
 
 fn neighbour(t: &Tables<'_>, entry: &Entry, seq: u64) -> Result<Option<u64>, StoreError> {
-    let n = t.by_author.get(&author_key(entry.envelope().device, seq))?.map(|n| n.value());
+    let n = t
+        .by_author
+        .get(&author_key(entry.envelope().device, seq))?
+        .map(|n| n.value());
     Ok(n.filter(|n| *n > 0))
 }
 
-fn keep(t: &mut Tables<'_>, n: u64, entry: EntryId, change: impl FnOnce(&mut Alarm)) -> Result<(), StoreError> {
-    let fresh = Alarm { entry, thread_broken: false, clock_ahead_ms: None };
-    let mut alarm = t.alarms.get(n)?.map_or(Ok(fresh), |v| serde_json::from_slice(v.value()))?;
+fn keep(
+    t: &mut Tables<'_>,
+    n: u64,
+    entry: EntryId,
+    change: impl FnOnce(&mut Alarm),
+) -> Result<(), StoreError> {
+    let fresh = Alarm {
+        entry,
+        thread_broken: false,
+        clock_ahead_ms: None,
+    };
+    let mut alarm = t
+        .alarms
+        .get(n)?
+        .map_or(Ok(fresh), |v| serde_json::from_slice(v.value()))?;
     change(&mut alarm);
     t.alarms.insert(n, serde_json::to_vec(&alarm)?.as_slice())?;
     Ok(())

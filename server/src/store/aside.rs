@@ -28,11 +28,11 @@ pub(super) fn keep(t: &mut Tables<'_>, aside: &SetAside) -> Result<(), StoreErro
         return Ok(());
     }
     let number = t.aside.last()?.map_or(0, |(number, _)| number.value()) + 1;
-    t.aside.insert(number, serde_json::to_vec(aside)?.as_slice())?;
+    t.aside
+        .insert(number, serde_json::to_vec(aside)?.as_slice())?;
     t.aside_by_hash.insert(hash.bytes(), number)?;
     Ok(())
 }
-
 
 /// The author and sequence of a text, where they can be read at all: so that the device need not
 /// send it again, and what follows is not held up.
@@ -43,7 +43,9 @@ pub(super) fn author(text: &str) -> Option<(DeviceId, u64)> {
         seq: u64,
     }
     let named: Named = serde_json::from_str(text).ok()?;
-    (1..=NUMBER_MAX).contains(&named.seq).then_some((named.device, named.seq))
+    (1..=NUMBER_MAX)
+        .contains(&named.seq)
+        .then_some((named.device, named.seq))
 }
 
 /// Marks a sequence as received apart from the log, unless an entry of it stands in the log.

@@ -95,7 +95,9 @@ impl Store {
             Ok((header, devices(txn)?))
         });
         let named = made.and_then(|made| {
-            fs::rename(&draft, place).and_then(|()| settle_folder(place)).map_err(|source| at(place, source))?;
+            fs::rename(&draft, place)
+                .and_then(|()| settle_folder(place))
+                .map_err(|source| at(place, source))?;
             Ok(made)
         });
         if named.is_err() {
@@ -107,7 +109,10 @@ impl Store {
         Ok(header)
     }
 
-    fn with_snapshot<T>(&self, work: impl Fn(&ReadTransaction) -> Result<T, BackupError>) -> Result<T, BackupError> {
+    fn with_snapshot<T>(
+        &self,
+        work: impl Fn(&ReadTransaction) -> Result<T, BackupError>,
+    ) -> Result<T, BackupError> {
         let result = self.read(|txn| match work(txn) {
             Err(BackupError::Store(error)) => Err(error),
             other => Ok(other),
@@ -123,7 +128,14 @@ impl Store {
                 now.backed_up = now.backed_up.max(then.contiguous);
                 device::save(t, *id, &now)?;
             }
-            meta::put(&mut t.meta, meta::BACKUP_KEY, &LastBackup { n: header.n, at_ms: header.made_at_ms })
+            meta::put(
+                &mut t.meta,
+                meta::BACKUP_KEY,
+                &LastBackup {
+                    n: header.n,
+                    at_ms: header.made_at_ms,
+                },
+            )
         })
     }
 }
@@ -137,19 +149,29 @@ fn beside_it(place: &Path, ending: &str) -> PathBuf {
 }
 
 fn at(place: &Path, source: io::Error) -> BackupError {
-    BackupError::File { place: place.to_owned(), source }
+    BackupError::File {
+        place: place.to_owned(),
+        source,
+    }
 }
 
 /// A rename is durable once its folder is.
 fn settle_folder(place: &Path) -> io::Result<()> {
-    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
+    let folder = place
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty())
+        .unwrap_or(Path::new("."));
+    if cfg!(unix) {
+        File::open(folder)?.sync_all()
+    } else {
+        Ok(())
+    }
 }
 
 struct Lines<'a> {
     file: BufWriter<&'a File>,
     sha: Sha256,
-    lines: u64,
+    count: u64,
     place: &'a Path,
 }
 
@@ -157,7 +179,7 @@ impl Lines<'_> {
     fn line(&mut self, line: &str) -> Result<(), BackupError> {
         self.sha.update(line);
         self.sha.update("\n");
-        self.lines += 1;
+        self.count += 1;
         writeln!(self.file, "{line}").map_err(|source| at(self.place, source))
     }
 
@@ -169,17 +191,31 @@ impl Lines<'_> {
 
 fn write_file(txn: &ReadTransaction, place: &Path, now_ms: i64) -> Result<Header, BackupError> {
     let file = File::create(place).map_err(|source| at(place, source))?;
-    let mut lines = Lines { file: BufWriter::new(&file), sha: Sha256::new(), lines: 0, place };
+    let mut lines = Lines {
+        file: BufWriter::new(&file),
+        sha: Sha256::new(),
+        count: 0,
+        place,
+    };
     let header = header(txn, now_ms)?;
     lines.json(&header)?;
     for item in log(txn)?.iter().map_err(StoreError::from)? {
         let (n, value) = item.map_err(StoreError::from)?;
         lines.line(&read_entry(n.value(), value.value())?.to_line())?;
     }
-    extras(txn)?.iter().try_for_each(|extra| lines.json(extra))?;
+    extras(txn)?
+        .iter()
+        .try_for_each(|extra| lines.json(extra))?;
     let sha256 = Hash::from_bytes(lines.sha.clone().finalize().into());
-    lines.json(&Extra::End { lines: lines.lines, sha256 })?;
-    lines.file.flush().and_then(|()| file.sync_all()).map_err(|source| at(place, source))?;
+    lines.json(&Extra::End {
+        lines: lines.count,
+        sha256,
+    })?;
+    lines
+        .file
+        .flush()
+        .and_then(|()| file.sync_all())
+        .map_err(|source| at(place, source))?;
     Ok(header)
 }
 
@@ -188,7 +224,15 @@ fn header(txn: &ReadTransaction, now_ms: i64) -> Result<Header, StoreError> {
     let home = meta::home(&meta)?;
     let (n, hash) = tables::end(&log(txn)?)?;
     let epoch = meta::epoch(&meta)?;
-    Ok(Header { pentally_backup: LAYOUT, farm: home.farm, barn: home.barn, epoch, n, hash, made_at_ms: now_ms })
+    Ok(Header {
+        pentally_backup: LAYOUT,
+        farm: home.farm,
+        barn: home.barn,
+        epoch,
+        n,
+        hash,
+        made_at_ms: now_ms,
+    })
 }
 
 fn extras(txn: &ReadTransaction) -> Result<Vec<Extra>, StoreError> {
@@ -197,7 +241,11 @@ fn extras(txn: &ReadTransaction) -> Result<Vec<Extra>, StoreError> {
         list.push(Extra::Aside(serde_json::from_slice(item?.1.value())?));
     }
     list.extend(read::beside(txn)?.into_iter().map(Extra::Beside));
-    list.extend(devices(txn)?.into_iter().map(|(id, device)| Extra::Device { id, device }));
+    list.extend(
+        devices(txn)?
+            .into_iter()
+            .map(|(id, device)| Extra::Device { id, device }),
+    );
     Ok(list)
 }
 
@@ -205,7 +253,10 @@ fn devices(txn: &ReadTransaction) -> Result<Vec<(DeviceId, Device)>, StoreError>
     let mut list = vec![];
     for item in txn.open_table(DEVICES)?.iter()? {
         let (id, device) = item?;
-        list.push((DeviceId::from_uuid(Uuid::from_bytes(*id.value())), serde_json::from_slice(device.value())?));
+        list.push((
+            DeviceId::from_uuid(Uuid::from_bytes(*id.value())),
+            serde_json::from_slice(device.value())?,
+        ));
     }
     Ok(list)
 }
@@ -219,21 +270,35 @@ fn verify(txn: &ReadTransaction, draft: &Path, birth: Birth) -> Result<(), Backu
     result
 }
 
-fn rehearse(txn: &ReadTransaction, draft: &Path, rehearsal: &Path, birth: Birth) -> Result<(), BackupError> {
-    let unlike = |reason: String| BackupError::Unlike { place: draft.to_owned(), reason };
+fn rehearse(
+    txn: &ReadTransaction,
+    draft: &Path,
+    rehearsal: &Path,
+    birth: Birth,
+) -> Result<(), BackupError> {
+    let unlike = |reason: String| BackupError::Unlike {
+        place: draft.to_owned(),
+        reason,
+    };
     // One left by a killed backup must not pass for this one.
     let _ = fs::remove_file(rehearsal);
     let copy = Store::open(rehearsal, birth)?;
-    copy.restore(draft, birth).map_err(|error| unlike(error.to_string()))?;
+    copy.restore(draft, birth)
+        .map_err(|error| unlike(error.to_string()))?;
     let differs = copy.read(|other| {
         let (ours, theirs) = (txn.open_table(LEDGERS)?, other.open_table(LEDGERS)?);
         for item in ours.iter()? {
             let (key, value) = item?;
-            if theirs.get(key.value())?.is_none_or(|v| v.value() != value.value()) {
+            if theirs
+                .get(key.value())?
+                .is_none_or(|v| v.value() != value.value())
+            {
                 return Ok(Some(tables::subject_of(key.value())?));
             }
         }
         Ok((ours.len()? != theirs.len()?).then_some(pentally_domain::fact::Subject::Farm))
     })?;
-    differs.map_or(Ok(()), |subject| Err(unlike(format!("the ledger of {subject} differs"))))
+    differs.map_or(Ok(()), |subject| {
+        Err(unlike(format!("the ledger of {subject} differs")))
+    })
 }

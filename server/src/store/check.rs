@@ -10,8 +10,8 @@ use super::alarm::Alarm;
 use super::error::StoreError;
 use super::meta;
 use super::tables::{
-    ALARMS, BY_AUTHOR, BY_ID, Bytes, CODES, DEVICES, META, OF_SUBJECT, Read, author_key, author_of, code_key, entry_at, log,
-    of_subject_key, split, subject_key,
+    ALARMS, BY_AUTHOR, BY_ID, Bytes, CODES, DEVICES, META, OF_SUBJECT, Read, author_key, author_of,
+    code_key, entry_at, log, of_subject_key, split, subject_key,
 };
 use super::views::codes;
 use pentally_domain::envelope::{Entry, Hash};
@@ -71,7 +71,8 @@ impl Store {
 }
 
 fn check(txn: &ReadTransaction) -> Result<Checked, Finding> {
-    let farm = meta::get::<meta::Home>(&txn.open_table(META)?, meta::HOME_KEY)?.map(|home| home.farm);
+    let farm =
+        meta::get::<meta::Home>(&txn.open_table(META)?, meta::HOME_KEY)?.map(|home| home.farm);
     let log = log(txn)?;
     let mut reading = Reading::open(txn)?;
     let mut hash = Hash::NONE;
@@ -79,7 +80,10 @@ fn check(txn: &ReadTransaction) -> Result<Checked, Finding> {
         let (n, value) = item?;
         let n = n.value();
         if n != reading.entries + 1 {
-            return wrong(format!("entry {} is missing from the log", reading.entries + 1));
+            return wrong(format!(
+                "entry {} is missing from the log",
+                reading.entries + 1
+            ));
         }
         let (stored, bytes) = split(value.value())?;
         let entry = match Entry::from_bytes(bytes) {
@@ -88,7 +92,9 @@ fn check(txn: &ReadTransaction) -> Result<Checked, Finding> {
         };
         hash = hash.chained(&Hash::of(&[bytes]));
         if hash != stored || hash == Hash::NONE {
-            return wrong(format!("the log's hash does not hold at entry {n}: it or one before it was changed"));
+            return wrong(format!(
+                "the log's hash does not hold at entry {n}: it or one before it was changed"
+            ));
         }
         if Some(entry.envelope().farm) != farm {
             return wrong(format!("entry {n} belongs to another farm"));
@@ -97,7 +103,11 @@ fn check(txn: &ReadTransaction) -> Result<Checked, Finding> {
     }
     reading.finish(txn)?;
     threads(txn, &log)?;
-    Ok(Checked { entries: reading.entries, ledgers: ledgers::check(txn, &log)?, alarms: txn.open_table(ALARMS)?.len()? })
+    Ok(Checked {
+        entries: reading.entries,
+        ledgers: ledgers::check(txn, &log)?,
+        alarms: txn.open_table(ALARMS)?.len()?,
+    })
 }
 
 /// The pass through the log: each entry must stand in each index, and nothing else may.
@@ -128,18 +138,36 @@ impl Reading {
         if self.by_id.get(e.id.uuid().as_bytes())?.map(|v| v.value()) != Some(n) {
             return wrong(format!("entry {n} is not found by its identity {}", e.id));
         }
-        if self.by_author.get(&author_key(e.device, e.seq))?.map(|v| v.value()) != Some(n) {
-            return wrong(format!("entry {n} is not found as number {} of device {}", e.seq, e.device));
+        if self
+            .by_author
+            .get(&author_key(e.device, e.seq))?
+            .map(|v| v.value())
+            != Some(n)
+        {
+            return wrong(format!(
+                "entry {n} is not found as number {} of device {}",
+                e.seq, e.device
+            ));
         }
-        let Ok(Some(fact)) = Fact::of(e) else { return Ok(()) };
+        let Ok(Some(fact)) = Fact::of(e) else {
+            return Ok(());
+        };
         for subject in fact.subjects(e.id) {
             self.touches += 1;
-            if self.of_subject.get(&of_subject_key(&subject_key(subject), n))?.is_none() {
+            if self
+                .of_subject
+                .get(&of_subject_key(&subject_key(subject), n))?
+                .is_none()
+            {
                 return wrong(format!("entry {n} is not listed under {subject}"));
             }
         }
         for (code, subject) in codes(&fact) {
-            if self.codes.get(code_key(code, Some(&subject_key(subject))).as_slice())?.is_none() {
+            if self
+                .codes
+                .get(code_key(code, Some(&subject_key(subject))).as_slice())?
+                .is_none()
+            {
                 return wrong(format!("code {code} of entry {n} leads nowhere"));
             }
         }
@@ -153,9 +181,12 @@ impl Reading {
         if self.of_subject.len()? != self.touches {
             return wrong("the index of subjects names entries that the log does not have");
         }
-        let aside = txn.open_table(BY_AUTHOR)?.iter()?.try_fold(0_u64, |count, item| {
-            item.map(|(_, n)| count + u64::from(n.value() == 0))
-        })?;
+        let aside = txn
+            .open_table(BY_AUTHOR)?
+            .iter()?
+            .try_fold(0_u64, |count, item| {
+                item.map(|(_, n)| count + u64::from(n.value() == 0))
+            })?;
         if self.by_author.len()? != self.entries + aside {
             return wrong("the index of devices names entries that the log does not have");
         }
@@ -191,7 +222,9 @@ fn threads(txn: &ReadTransaction, log: &Read<u64, Bytes>) -> Result<(), Finding>
             _ => seq > 1 || entry.envelope().prev == Hash::NONE,
         };
         if follows == known.contains(&n) {
-            return wrong(format!("entry {n}, number {seq} of device {device}, does not follow the one before it"));
+            return wrong(format!(
+                "entry {n}, number {seq} of device {device}, does not follow the one before it"
+            ));
         }
         before = Some((device, seq, entry.hash()));
     }
@@ -202,10 +235,16 @@ fn counts(txn: &ReadTransaction, highest: &[(DeviceId, u64)]) -> Result<(), Find
     let (devices, by_author) = (txn.open_table(DEVICES)?, txn.open_table(BY_AUTHOR)?);
     for (id, high) in highest {
         let stored = devices.get(id.uuid().as_bytes())?;
-        let Some(stored) = stored else { return wrong(format!("device {id} is not listed")) };
-        let device: super::Device = serde_json::from_slice(stored.value()).map_err(StoreError::from)?;
+        let Some(stored) = stored else {
+            return wrong(format!("device {id} is not listed"));
+        };
+        let device: super::Device =
+            serde_json::from_slice(stored.value()).map_err(StoreError::from)?;
         if device.highest != *high {
-            return wrong(format!("device {id} is listed up to {}, its entries go up to {high}", device.highest));
+            return wrong(format!(
+                "device {id} is listed up to {}, its entries go up to {high}",
+                device.highest
+            ));
         }
         let (low, top) = (author_key(*id, 1), author_key(*id, device.contiguous));
         let mut next = 1;
@@ -221,8 +260,16 @@ fn counts(txn: &ReadTransaction, highest: &[(DeviceId, u64)]) -> Result<(), Find
 
 /// What is missing from `next` up to before `seq` must be recorded as lost.
 fn accounted_for(id: DeviceId, device: &super::Device, next: u64, seq: u64) -> Result<(), Finding> {
-    if next == seq || device.lost.iter().any(|(from, to)| *from <= next && seq <= to + 1) {
+    if next == seq
+        || device
+            .lost
+            .iter()
+            .any(|(from, to)| *from <= next && seq <= to + 1)
+    {
         return Ok(());
     }
-    wrong(format!("device {id} is counted up to {} with number {next} missing", device.contiguous))
+    wrong(format!(
+        "device {id} is counted up to {} with number {next} missing",
+        device.contiguous
+    ))
 }

@@ -33,11 +33,14 @@ pub struct Device {
 
 pub(super) fn load(t: &Tables<'_>, device: DeviceId) -> Result<Device, StoreError> {
     let stored = t.devices.get(device.uuid().as_bytes())?;
-    stored.map_or(Ok(Device::default()), |v| Ok(serde_json::from_slice(v.value())?))
+    stored.map_or(Ok(Device::default()), |v| {
+        Ok(serde_json::from_slice(v.value())?)
+    })
 }
 
 pub(super) fn save(t: &mut Tables<'_>, id: DeviceId, device: &Device) -> Result<(), StoreError> {
-    t.devices.insert(id.uuid().as_bytes(), serde_json::to_vec(device)?.as_slice())?;
+    t.devices
+        .insert(id.uuid().as_bytes(), serde_json::to_vec(device)?.as_slice())?;
     Ok(())
 }
 
@@ -46,7 +49,10 @@ pub(super) fn save(t: &mut Tables<'_>, id: DeviceId, device: &Device) -> Result<
 pub(super) fn settle(t: &Tables<'_>, id: DeviceId, device: &mut Device) -> Result<(), StoreError> {
     let floor = device.floor.unwrap_or(0).min(device.highest + 1);
     let low = author_key(id, device.contiguous + 1);
-    for item in t.by_author.range::<&AuthorKey>(&low..=&author_key(id, u64::MAX))? {
+    for item in t
+        .by_author
+        .range::<&AuthorKey>(&low..=&author_key(id, u64::MAX))?
+    {
         let (_, seq) = author_of(item?.0.value());
         if seq > device.contiguous + 1 && !lose(device, seq.min(floor)) {
             break;

@@ -53,12 +53,17 @@ pub enum StoreError {
 impl StoreError {
     /// Whether the same call may succeed later without anybody changing the data.
     pub const fn retry_helps(&self) -> bool {
-        matches!(self, Self::InUse { .. } | Self::Full | Self::Io(_) | Self::Closed)
+        matches!(
+            self,
+            Self::InUse { .. } | Self::Full | Self::Io(_) | Self::Closed
+        )
     }
 
     /// Damage, said in words.
     pub(super) fn damaged(detail: impl Into<String>) -> Self {
-        Self::Damaged { detail: detail.into() }
+        Self::Damaged {
+            detail: detail.into(),
+        }
     }
 }
 
@@ -84,7 +89,9 @@ impl From<redb::Error> for StoreError {
         match error {
             redb::Error::Io(error) => error.into(),
             redb::Error::PreviousIo | redb::Error::DatabaseClosed => Self::Closed,
-            redb::Error::DatabaseAlreadyOpen => Self::InUse { place: PathBuf::from("the store") },
+            redb::Error::DatabaseAlreadyOpen => Self::InUse {
+                place: PathBuf::from("the store"),
+            },
             redb::Error::Corrupted(detail) => Self::Damaged { detail },
             other => Self::Library(other.to_string()),
         }
@@ -101,4 +108,10 @@ macro_rules! from_redb {
     )+};
 }
 
-from_redb!(TransactionError, TableError, StorageError, CommitError, DatabaseError);
+from_redb!(
+    TransactionError,
+    TableError,
+    StorageError,
+    CommitError,
+    DatabaseError
+);

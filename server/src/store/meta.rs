@@ -52,10 +52,16 @@ impl<T: ReadableTable<&'static str, Bytes>> Get for T {
 }
 
 pub(super) fn get<T: DeserializeOwned>(meta: Meta<'_>, key: &str) -> Result<Option<T>, StoreError> {
-    meta.bytes(key)?.map(|bytes| Ok(serde_json::from_slice(&bytes)?)).transpose()
+    meta.bytes(key)?
+        .map(|bytes| Ok(serde_json::from_slice(&bytes)?))
+        .transpose()
 }
 
-pub(super) fn put<T: Serialize>(meta: &mut Table<'_, &'static str, Bytes>, key: &str, value: &T) -> Result<(), StoreError> {
+pub(super) fn put<T: Serialize>(
+    meta: &mut Table<'_, &'static str, Bytes>,
+    key: &str,
+    value: &T,
+) -> Result<(), StoreError> {
     meta.insert(key, serde_json::to_vec(value)?.as_slice())?;
     Ok(())
 }

@@ -31,7 +31,9 @@ pub use read::Standing;
 pub use restore::RestoreError;
 
 use pentally_domain::id::Epoch;
-use redb::{Builder, Database, ReadTransaction, ReadableDatabase, StorageBackend, WriteTransaction};
+use redb::{
+    Builder, Database, ReadTransaction, ReadableDatabase, StorageBackend, WriteTransaction,
+};
 use std::path::{Path, PathBuf};
 use std::sync::{PoisonError, RwLock};
 use tables::Tables;
@@ -58,15 +60,23 @@ pub struct Store {
 impl Store {
     /// Opens the file, or makes it. Does not take longer as the log grows.
     pub fn open(place: &Path, birth: Birth) -> Result<Self, StoreError> {
-        let store = Self { db: RwLock::new(Some(open_file(place)?)), place: Some(place.to_owned()) };
+        let store = Self {
+            db: RwLock::new(Some(open_file(place)?)),
+            place: Some(place.to_owned()),
+        };
         store.prepare(birth)?;
         Ok(store)
     }
 
     /// Opens a store on any storage: memory, or one that loses what was not flushed.
     pub fn on_backend(backend: impl StorageBackend, birth: Birth) -> Result<Self, StoreError> {
-        let db = Builder::new().set_cache_size(CACHE_BYTES).create_with_backend(backend)?;
-        let store = Self { db: RwLock::new(Some(db)), place: None };
+        let db = Builder::new()
+            .set_cache_size(CACHE_BYTES)
+            .create_with_backend(backend)?;
+        let store = Self {
+            db: RwLock::new(Some(db)),
+            place: None,
+        };
         store.prepare(birth)?;
         Ok(store)
     }
@@ -84,10 +94,19 @@ impl Store {
                 None => {
                     meta::put(&mut t.meta, meta::FORMAT_KEY, &meta::FORMAT)?;
                     meta::put(&mut t.meta, meta::VIEWS_KEY, &meta::VIEWS)?;
-                    meta::put(&mut t.meta, meta::EPOCH_KEY, &Epoch::v7(birth.now_ms, birth.random))?;
+                    meta::put(
+                        &mut t.meta,
+                        meta::EPOCH_KEY,
+                        &Epoch::v7(birth.now_ms, birth.random),
+                    )?;
                 }
                 Some(meta::FORMAT) => {}
-                Some(read) => return Err(StoreError::Newer { read, ours: meta::FORMAT }),
+                Some(read) => {
+                    return Err(StoreError::Newer {
+                        read,
+                        ours: meta::FORMAT,
+                    });
+                }
             }
             if meta::get::<u32>(&t.meta, meta::VIEWS_KEY)? != Some(meta::VIEWS) {
                 drop(t);
@@ -100,7 +119,10 @@ impl Store {
     }
 
     /// One writing transaction over all tables; durable when it returns.
-    fn write<T>(&self, work: impl Fn(&mut Tables<'_>) -> Result<T, StoreError>) -> Result<T, StoreError> {
+    fn write<T>(
+        &self,
+        work: impl Fn(&mut Tables<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.transaction(|txn| work(&mut Tables::open(txn)?))
     }
 
@@ -112,12 +134,19 @@ impl Store {
         self.with(|db| {
             let txn = begin(db)?;
             let answer = work(&mut Tables::open(&txn)?)?;
-            if answer.is_ok() { txn.commit()? } else { txn.abort()? }
+            if answer.is_ok() {
+                txn.commit()?
+            } else {
+                txn.abort()?
+            }
             Ok(answer)
         })
     }
 
-    fn transaction<T>(&self, work: impl Fn(&WriteTransaction) -> Result<T, StoreError>) -> Result<T, StoreError> {
+    fn transaction<T>(
+        &self,
+        work: impl Fn(&WriteTransaction) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.with(|db| {
             let txn = begin(db)?;
             let answer = work(&txn)?;
@@ -127,7 +156,10 @@ impl Store {
     }
 
     /// One snapshot to read from.
-    fn read<T>(&self, work: impl Fn(&ReadTransaction) -> Result<T, StoreError>) -> Result<T, StoreError> {
+    fn read<T>(
+        &self,
+        work: impl Fn(&ReadTransaction) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.with(|db| work(&db.begin_read()?))
     }
 
@@ -142,7 +174,10 @@ impl Store {
         }
     }
 
-    fn attempt<T>(&self, work: impl Fn(&Database) -> Result<T, StoreError>) -> Result<T, StoreError> {
+    fn attempt<T>(
+        &self,
+        work: impl Fn(&Database) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         let db = self.db.read().unwrap_or_else(PoisonError::into_inner);
         work(db.as_ref().ok_or(StoreError::Closed)?)
     }
@@ -167,7 +202,9 @@ fn begin(db: &Database) -> Result<WriteTransaction, StoreError> {
 fn open_file(place: &Path) -> Result<Database, StoreError> {
     let opened = Builder::new().set_cache_size(CACHE_BYTES).create(place);
     opened.map_err(|error| match error {
-        redb::DatabaseError::DatabaseAlreadyOpen => StoreError::InUse { place: place.to_owned() },
+        redb::DatabaseError::DatabaseAlreadyOpen => StoreError::InUse {
+            place: place.to_owned(),
+        },
         other => other.into(),
     })
 }

@@ -4,7 +4,10 @@ use super::device::Device;
 use super::error::StoreError;
 use super::meta;
 use super::push::is_ours;
-use super::tables::{self, CHANGED, DEVICES, LEDGERS, META, PairKey, changed_key, changed_of, hash_at, log, split_ledger};
+use super::tables::{
+    self, CHANGED, DEVICES, LEDGERS, META, PairKey, changed_key, changed_of, hash_at, log,
+    split_ledger,
+};
 use super::{Store, read};
 use pentally_domain::envelope::Hash;
 use pentally_domain::id::DeviceId;
@@ -18,12 +21,21 @@ impl Store {
     /// The ledgers that changed after `cursor`, oldest change first, all from one snapshot. A page
     /// ends with the first entry at which it exceeds `max_bytes`; the ledgers one entry touched
     /// travel together, so that no cursor falls between them.
-    pub fn pull(&self, cursor: Option<Cursor>, max_bytes: usize, now_ms: i64) -> Result<Page, StoreError> {
+    pub fn pull(
+        &self,
+        cursor: Option<Cursor>,
+        max_bytes: usize,
+        now_ms: i64,
+    ) -> Result<Page, StoreError> {
         self.read(|txn| {
             let log = log(txn)?;
             let epoch = meta::epoch(&txn.open_table(META)?)?;
             let known = cursor.map(|c| is_ours(&log, epoch, c)).transpose()?;
-            let after = if known == Some(true) { cursor.map_or(0, |c| c.n) } else { 0 };
+            let after = if known == Some(true) {
+                cursor.map_or(0, |c| c.n)
+            } else {
+                0
+            };
             let changes = changes(txn, after, max_bytes)?;
             let (end, end_hash) = tables::end(&log)?;
             let (n, hash) = match changes.stopped_at {
@@ -32,7 +44,11 @@ impl Store {
             };
             let more = changes.stopped_at.is_some();
             // Personal data is small; the last page repeats it, because it may have changed since.
-            let beside = if after == 0 || !more { read::beside(txn)? } else { vec![] };
+            let beside = if after == 0 || !more {
+                read::beside(txn)?
+            } else {
+                vec![]
+            };
             Ok(Page {
                 protocol: PROTOCOL,
                 cursor: Cursor { epoch, n, hash },
@@ -60,15 +76,23 @@ fn changes(txn: &ReadTransaction, after: u64, max_bytes: usize) -> Result<Change
     for item in changed.range::<&PairKey>(&changed_key(after.saturating_add(1), &[0; 17])..)? {
         let (n, subject) = changed_of(item?.0.value());
         if n != last && bytes >= max_bytes {
-            return Ok(Changes { ledgers, stopped_at: Some(last) });
+            return Ok(Changes {
+                ledgers,
+                stopped_at: Some(last),
+            });
         }
-        let value = stored.get(&subject)?.ok_or_else(|| StoreError::damaged("a ledger that changed is missing"))?;
+        let value = stored
+            .get(&subject)?
+            .ok_or_else(|| StoreError::damaged("a ledger that changed is missing"))?;
         let json = split_ledger(value.value())?.1;
         bytes += json.len();
         ledgers.push(serde_json::from_slice(json)?);
         last = n;
     }
-    Ok(Changes { ledgers, stopped_at: None })
+    Ok(Changes {
+        ledgers,
+        stopped_at: None,
+    })
 }
 
 fn includes(txn: &ReadTransaction) -> Result<BTreeMap<DeviceId, u64>, StoreError> {
@@ -77,7 +101,10 @@ fn includes(txn: &ReadTransaction) -> Result<BTreeMap<DeviceId, u64>, StoreError
     for item in devices.iter()? {
         let (id, device) = item?;
         let device: Device = serde_json::from_slice(device.value())?;
-        includes.insert(DeviceId::from_uuid(Uuid::from_bytes(*id.value())), device.contiguous);
+        includes.insert(
+            DeviceId::from_uuid(Uuid::from_bytes(*id.value())),
+            device.contiguous,
+        );
     }
     Ok(includes)
 }

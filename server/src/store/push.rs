@@ -26,10 +26,22 @@ impl Store {
                 Some(cursor) => !is_ours(&t.log, taking.epoch, cursor)?,
                 None => false,
             };
-            let fates = push.entries.iter().map(|line| taking.take(t, line.get())).collect::<Result<Vec<_>, _>>()?;
-            push.beside.iter().try_for_each(|b| put_beside(t, b, push.device, now_ms))?;
+            let fates = push
+                .entries
+                .iter()
+                .map(|line| taking.take(t, line.get()))
+                .collect::<Result<Vec<_>, _>>()?;
+            push.beside
+                .iter()
+                .try_for_each(|b| put_beside(t, b, push.device, now_ms))?;
             let (receipt, sender) = taking.finish(t, push)?;
-            Ok(Receipt { fates, resend, backed_up: sender.backed_up, highest: sender.highest, ..receipt })
+            Ok(Receipt {
+                fates,
+                resend,
+                backed_up: sender.backed_up,
+                highest: sender.highest,
+                ..receipt
+            })
         })
     }
 
@@ -37,7 +49,10 @@ impl Store {
     pub fn take_lines(&self, lines: &[String], now_ms: i64) -> Result<Vec<Fate>, StoreError> {
         self.write(|t| {
             let mut taking = Taking::begin(t, meta::head(&t.meta)?.device, now_ms)?;
-            let fates = lines.iter().map(|line| taking.take(t, line)).collect::<Result<Vec<_>, _>>()?;
+            let fates = lines
+                .iter()
+                .map(|line| taking.take(t, line))
+                .collect::<Result<Vec<_>, _>>()?;
             taking.settle(t)?;
             taking.write(t)?;
             Ok(fates)
@@ -48,7 +63,8 @@ impl Store {
     pub fn take_beside(&self, list: &[Beside], now_ms: i64) -> Result<(), StoreError> {
         self.write(|t| {
             let sender = meta::head(&t.meta)?.device;
-            list.iter().try_for_each(|beside| put_beside(t, beside, sender, now_ms))
+            list.iter()
+                .try_for_each(|beside| put_beside(t, beside, sender, now_ms))
         })
     }
 }
@@ -63,16 +79,38 @@ pub(super) fn is_ours(
 }
 
 /// Keeps personal data; the latest holds. A text that is too long is set aside.
-pub(super) fn put_beside(t: &mut Tables<'_>, beside: &Beside, sender: DeviceId, now_ms: i64) -> Result<(), StoreError> {
-    if beside.text.as_ref().is_some_and(|text| text.len() > BESIDE_MAX_BYTES) {
+pub(super) fn put_beside(
+    t: &mut Tables<'_>,
+    beside: &Beside,
+    sender: DeviceId,
+    now_ms: i64,
+) -> Result<(), StoreError> {
+    if beside
+        .text
+        .as_ref()
+        .is_some_and(|text| text.len() > BESIDE_MAX_BYTES)
+    {
         let detail = format!("beside.text has more than {BESIDE_MAX_BYTES} bytes");
         let text = serde_json::to_string(beside)?;
-        return aside::keep(t, &SetAside { received_at_ms: now_ms, sender, reason: Aside::Bounds { detail }, text });
+        return aside::keep(
+            t,
+            &SetAside {
+                received_at_ms: now_ms,
+                sender,
+                reason: Aside::Bounds { detail },
+                text,
+            },
+        );
     }
     let key = beside.entry.uuid();
-    let stored = t.beside.get(key.as_bytes())?.map(|v| serde_json::from_slice::<Beside>(v.value())).transpose()?;
+    let stored = t
+        .beside
+        .get(key.as_bytes())?
+        .map(|v| serde_json::from_slice::<Beside>(v.value()))
+        .transpose()?;
     if stored.is_none_or(|s| s.set_at_ms < beside.set_at_ms) {
-        t.beside.insert(key.as_bytes(), serde_json::to_vec(beside)?.as_slice())?;
+        t.beside
+            .insert(key.as_bytes(), serde_json::to_vec(beside)?.as_slice())?;
     }
     Ok(())
 }
@@ -113,7 +151,7 @@ impl Taking {
                 self.keep_aside(t, text, &reason)?;
                 Ok(Fate::SetAside { reason })
             }
-            Judged::Entry(entry, fact) => match self.standing(t, &entry)? {
+            Judged::Entry(entry, fact) => match Self::standing(t, &entry)? {
                 Some(Fate::Conflict { reason }) => {
                     self.keep_aside(t, text, &reason)?;
                     Ok(Fate::Conflict { reason })
@@ -128,7 +166,12 @@ impl Taking {
     }
 
     /// Adds an entry that is known to be new.
-    pub(super) fn append(&mut self, t: &mut Tables<'_>, entry: &Entry, fact: Option<&Fact>) -> Result<(), StoreError> {
+    pub(super) fn append(
+        &mut self,
+        t: &mut Tables<'_>,
+        entry: &Entry,
+        fact: Option<&Fact>,
+    ) -> Result<(), StoreError> {
         let e = entry.envelope();
         self.n += 1;
         self.hash = self.hash.chained(&entry.hash());
@@ -143,21 +186,33 @@ impl Taking {
     }
 
     /// Writes what was gathered and says where things stand.
-    pub(super) fn finish(mut self, t: &mut Tables<'_>, push: &Push) -> Result<(Receipt, Device), StoreError> {
+    pub(super) fn finish(
+        mut self,
+        t: &mut Tables<'_>,
+        push: &Push,
+    ) -> Result<(Receipt, Device), StoreError> {
         let sender = self.devices.entry(self.sender).or_default();
         sender.floor = push.floor.max(sender.floor);
         sender.last_seen_ms = Some(self.now_ms);
         sender.unsent = push.unsent;
         self.settle(t)?;
         let sender = self.devices.get(&self.sender).cloned().unwrap_or_default();
-        let contiguous = self.devices.iter().map(|(id, device)| (*id, device.contiguous)).collect();
+        let contiguous = self
+            .devices
+            .iter()
+            .map(|(id, device)| (*id, device.contiguous))
+            .collect();
         let receipt = Receipt {
             protocol: PROTOCOL,
             farm: self.home.farm,
             fates: vec![],
             contiguous,
             highest: sender.highest,
-            cursor: Cursor { epoch: self.epoch, n: self.n, hash: self.hash },
+            cursor: Cursor {
+                epoch: self.epoch,
+                n: self.n,
+                hash: self.hash,
+            },
             resend: false,
             backed_up: sender.backed_up,
             now_ms: self.now_ms,
@@ -168,7 +223,9 @@ impl Taking {
 
     /// Brings every device's count up to date.
     pub(super) fn settle(&mut self, t: &Tables<'_>) -> Result<(), StoreError> {
-        self.devices.iter_mut().try_for_each(|(id, device)| device::settle(t, *id, device))
+        self.devices
+            .iter_mut()
+            .try_for_each(|(id, device)| device::settle(t, *id, device))
     }
 
     /// The server's own thread, to be written on.
@@ -198,11 +255,17 @@ impl Taking {
 
     /// All that arrived came from a verified backup.
     pub(super) fn count_as_backed_up(&mut self) {
-        self.devices.values_mut().for_each(|device| device.backed_up = device.contiguous);
+        self.devices
+            .values_mut()
+            .for_each(|device| device.backed_up = device.contiguous);
     }
 
     /// The device as far as it arrived.
-    pub(super) fn device_mut(&mut self, t: &Tables<'_>, id: DeviceId) -> Result<&mut Device, StoreError> {
+    pub(super) fn device_mut(
+        &mut self,
+        t: &Tables<'_>,
+        id: DeviceId,
+    ) -> Result<&mut Device, StoreError> {
         use std::collections::btree_map::Entry::{Occupied, Vacant};
         match self.devices.entry(id) {
             Occupied(known) => Ok(known.into_mut()),
@@ -212,25 +275,46 @@ impl Taking {
 
     /// Writes devices, the server's thread and the views.
     pub(super) fn write(self, t: &mut Tables<'_>) -> Result<(), StoreError> {
-        self.devices.iter().try_for_each(|(id, device)| device::save(t, *id, device))?;
+        self.devices
+            .iter()
+            .try_for_each(|(id, device)| device::save(t, *id, device))?;
         meta::put(&mut t.meta, meta::HEAD_KEY, &self.head)?;
         self.views.write(t)
     }
 
     /// What the log already says about an entry: a duplicate, a conflict, or nothing.
-    fn standing(&self, t: &Tables<'_>, entry: &Entry) -> Result<Option<Fate>, StoreError> {
+    fn standing(t: &Tables<'_>, entry: &Entry) -> Result<Option<Fate>, StoreError> {
         let e = entry.envelope();
         if let Some(n) = t.by_id.get(e.id.uuid().as_bytes())?.map(|n| n.value()) {
-            let stored = t.log.get(n)?.ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
+            let stored = t
+                .log
+                .get(n)?
+                .ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
             let same = split(stored.value())?.1 == entry.to_bytes();
-            let fate = if same { Fate::Duplicate } else { Fate::Conflict { reason: Aside::SameId } };
+            let fate = if same {
+                Fate::Duplicate
+            } else {
+                Fate::Conflict {
+                    reason: Aside::SameId,
+                }
+            };
             return Ok(Some(fate));
         }
-        let taken = t.by_author.get(&author_key(e.device, e.seq))?.is_some_and(|n| n.value() > 0);
-        Ok(taken.then_some(Fate::Conflict { reason: Aside::SameSequence }))
+        let taken = t
+            .by_author
+            .get(&author_key(e.device, e.seq))?
+            .is_some_and(|n| n.value() > 0);
+        Ok(taken.then_some(Fate::Conflict {
+            reason: Aside::SameSequence,
+        }))
     }
 
-    fn keep_aside(&mut self, t: &mut Tables<'_>, text: &str, reason: &Aside) -> Result<(), StoreError> {
+    fn keep_aside(
+        &mut self,
+        t: &mut Tables<'_>,
+        text: &str,
+        reason: &Aside,
+    ) -> Result<(), StoreError> {
         let aside = SetAside {
             received_at_ms: self.now_ms,
             sender: self.sender,
@@ -242,7 +326,11 @@ impl Taking {
     }
 
     /// Counts a text that stands apart as received, if it says whose it is.
-    pub(super) fn received_apart(&mut self, t: &mut Tables<'_>, text: &str) -> Result<(), StoreError> {
+    pub(super) fn received_apart(
+        &mut self,
+        t: &mut Tables<'_>,
+        text: &str,
+    ) -> Result<(), StoreError> {
         match aside::author(text) {
             Some((device, seq)) => {
                 aside::mark(t, device, seq)?;

@@ -8,8 +8,8 @@ use super::device::Device;
 use super::error::StoreError;
 use super::meta::{self, Home, LastBackup};
 use super::tables::{
-    self, ALARMS, ASIDE, BESIDE, CODES, DEVICES, LEDGERS, LOG, META, OF_SUBJECT, PairKey, code_key, entry_at, id_of, log,
-    of_subject_key, of_subject_of, read_entry, split_ledger, subject_key,
+    self, ALARMS, ASIDE, BESIDE, CODES, DEVICES, LEDGERS, LOG, META, OF_SUBJECT, PairKey, code_key,
+    entry_at, id_of, log, of_subject_key, of_subject_of, read_entry, split_ledger, subject_key,
 };
 use pentally_domain::barn::Barn;
 use pentally_domain::code::Code;
@@ -45,7 +45,11 @@ impl Store {
             let (n, hash) = tables::end(&log(txn)?)?;
             Ok(Standing {
                 home: meta::get(&meta, meta::HOME_KEY)?,
-                cursor: Cursor { epoch: meta::epoch(&meta)?, n, hash },
+                cursor: Cursor {
+                    epoch: meta::epoch(&meta)?,
+                    n,
+                    hash,
+                },
                 aside: txn.open_table(ASIDE)?.len()?,
                 alarms: txn.open_table(ALARMS)?.len()?,
                 backup: meta::get(&meta, meta::BACKUP_KEY)?,
@@ -64,10 +68,16 @@ impl Store {
             let ledgers = txn.open_table(LEDGERS)?;
             let mut barn = Barn::default();
             let farm = ledger(&ledgers, Subject::Farm)?;
-            let wanted = farm.as_ref().map_or_else(|| subjects.to_vec(), |farm| with_the_same(farm, subjects));
-            farm.iter().for_each(|ledger| barn.put(ledger));
+            let wanted = farm
+                .as_ref()
+                .map_or_else(|| subjects.to_vec(), |farm| with_the_same(farm, subjects));
+            if let Some(farm) = farm {
+                barn.put(&farm);
+            }
             for subject in wanted {
-                ledger(&ledgers, subject)?.iter().for_each(|ledger| barn.put(ledger));
+                if let Some(ledger) = ledger(&ledgers, subject)? {
+                    barn.put(&ledger);
+                }
             }
             beside(txn)?.into_iter().for_each(|b| barn.put_beside(b));
             Ok(barn)
@@ -94,8 +104,12 @@ impl Store {
             let mut found = vec![];
             for item in txn.open_table(CODES)?.range(start.as_slice()..)? {
                 let (key, entry) = item?;
-                let Some(subject) = key.value().strip_prefix(start.as_slice()) else { break };
-                let subject = subject.try_into().map_err(|_| StoreError::damaged("a code's key has the wrong length"))?;
+                let Some(subject) = key.value().strip_prefix(start.as_slice()) else {
+                    break;
+                };
+                let subject = subject
+                    .try_into()
+                    .map_err(|_| StoreError::damaged("a code's key has the wrong length"))?;
                 found.push((tables::subject_of(&subject)?, id_of(*entry.value())));
             }
             Ok(found)
@@ -108,7 +122,11 @@ impl Store {
         self.read(|txn| {
             let mut list = vec![];
             let mut bytes = 0;
-            for item in txn.open_table(LOG)?.range(after.saturating_add(1)..)?.take(limit) {
+            for item in txn
+                .open_table(LOG)?
+                .range(after.saturating_add(1)..)?
+                .take(limit)
+            {
                 let (n, value) = item?;
                 if bytes > PAGE_MAX_BYTES {
                     break;
@@ -121,12 +139,24 @@ impl Store {
     }
 
     /// Every entry about a subject, by number, beyond what its ledger keeps.
-    pub fn history(&self, subject: Subject, after: u64, limit: usize) -> Result<Vec<(u64, Entry)>, StoreError> {
+    pub fn history(
+        &self,
+        subject: Subject,
+        after: u64,
+        limit: usize,
+    ) -> Result<Vec<(u64, Entry)>, StoreError> {
         self.read(|txn| {
             let (key, log) = (subject_key(subject), log(txn)?);
-            let (low, high) = (of_subject_key(&key, after.saturating_add(1)), of_subject_key(&key, u64::MAX));
+            let (low, high) = (
+                of_subject_key(&key, after.saturating_add(1)),
+                of_subject_key(&key, u64::MAX),
+            );
             let mut list = vec![];
-            for item in txn.open_table(OF_SUBJECT)?.range::<&PairKey>(&low..=&high)?.take(limit) {
+            for item in txn
+                .open_table(OF_SUBJECT)?
+                .range::<&PairKey>(&low..=&high)?
+                .take(limit)
+            {
                 let (_, n) = of_subject_of(item?.0.value());
                 list.push((n, entry_at(&log, n)?));
             }
@@ -151,7 +181,11 @@ impl Store {
     pub fn aside(&self, after: u64, limit: usize) -> Result<Vec<(u64, SetAside)>, StoreError> {
         self.read(|txn| {
             let mut list = vec![];
-            for item in txn.open_table(ASIDE)?.range(after.saturating_add(1)..)?.take(limit) {
+            for item in txn
+                .open_table(ASIDE)?
+                .range(after.saturating_add(1)..)?
+                .take(limit)
+            {
                 let (number, aside) = item?;
                 list.push((number.value(), serde_json::from_slice(aside.value())?));
             }
@@ -186,7 +220,9 @@ fn ledger(
     subject: Subject,
 ) -> Result<Option<Ledger>, StoreError> {
     let stored = ledgers.get(&subject_key(subject))?;
-    stored.map(|value| Ok(serde_json::from_slice(split_ledger(value.value())?.1)?)).transpose()
+    stored
+        .map(|value| Ok(serde_json::from_slice(split_ledger(value.value())?.1)?))
+        .transpose()
 }
 
 /// The subjects and every other identity that a `same as` entry joins to one of them.

@@ -60,18 +60,37 @@ impl Store {
 }
 
 fn restore(t: &mut Tables<'_>, place: &Path, birth: Birth) -> Result<Header, RestoreError> {
-    let file = File::open(place).map_err(|source| RestoreError::File { place: place.to_owned(), source })?;
-    let mut lines = Lines { file: BufReader::new(file), place, line: 0, sha: Sha256::new() };
+    let file = File::open(place).map_err(|source| RestoreError::File {
+        place: place.to_owned(),
+        source,
+    })?;
+    let mut lines = Lines {
+        file: BufReader::new(file),
+        place,
+        line: 0,
+        sha: Sha256::new(),
+    };
     let header: Header = lines.json()?;
     if header.pentally_backup != LAYOUT {
-        return lines.bad(format!("layout {} was read, this program reads layout {LAYOUT}", header.pentally_backup));
+        return lines.bad(format!(
+            "layout {} was read, this program reads layout {LAYOUT}",
+            header.pentally_backup
+        ));
     }
-    adopt(t, Home { farm: header.farm, barn: header.barn }, birth)?;
+    adopt(
+        t,
+        Home {
+            farm: header.farm,
+            barn: header.barn,
+        },
+        birth,
+    )?;
     let own = meta::head(&t.meta)?.device;
     let mut taking = Taking::begin(t, own, birth.now_ms)?;
     while taking.n() < header.n {
         let text = lines.next()?;
-        let entry = Entry::from_line(&text).or_else(|error| lines.bad(format!("no entry, but one was expected ({error})")))?;
+        let entry = Entry::from_line(&text)
+            .or_else(|error| lines.bad(format!("no entry, but one was expected ({error})")))?;
         let fact = Fact::of(entry.envelope()).ok().flatten();
         taking.append(t, &entry, fact.as_ref())?;
         if taking.n().is_multiple_of(AT_ONCE) {
@@ -85,12 +104,24 @@ fn restore(t: &mut Tables<'_>, place: &Path, birth: Birth) -> Result<Header, Res
     taking.settle(t)?;
     taking.count_as_backed_up();
     taking.write(t)?;
-    meta::put(&mut t.meta, meta::BACKUP_KEY, &LastBackup { n: header.n, at_ms: header.made_at_ms })?;
+    meta::put(
+        &mut t.meta,
+        meta::BACKUP_KEY,
+        &LastBackup {
+            n: header.n,
+            at_ms: header.made_at_ms,
+        },
+    )?;
     Ok(header)
 }
 
 /// Reads what stands beside the log, up to the end.
-fn extras(t: &mut Tables<'_>, taking: &mut Taking, lines: &mut Lines<'_>, now_ms: i64) -> Result<(), RestoreError> {
+fn extras(
+    t: &mut Tables<'_>,
+    taking: &mut Taking,
+    lines: &mut Lines<'_>,
+    now_ms: i64,
+) -> Result<(), RestoreError> {
     loop {
         let (before, sha) = (lines.line, lines.sha.clone());
         match lines.json()? {
@@ -102,10 +133,16 @@ fn extras(t: &mut Tables<'_>, taking: &mut Taking, lines: &mut Lines<'_>, now_ms
                 known.unsent = device.unsent;
                 known.last_seen_ms = device.last_seen_ms;
             }
-            Extra::End { lines: count, sha256 } if count == before && sha256 == Hash::from_bytes(sha.finalize().into()) => {
+            Extra::End {
+                lines: count,
+                sha256,
+            } if count == before && sha256 == Hash::from_bytes(sha.finalize().into()) => {
                 return Ok(());
             }
-            Extra::End { .. } => return lines.bad("the lines before this one are not those that were written".to_owned()),
+            Extra::End { .. } => {
+                return lines
+                    .bad("the lines before this one are not those that were written".to_owned());
+            }
         }
     }
 }
@@ -126,8 +163,15 @@ impl Lines<'_> {
     fn next(&mut self) -> Result<String, RestoreError> {
         let mut bytes = vec![];
         self.line += 1;
-        let read = self.file.by_ref().take(LINE_MAX_BYTES).read_until(b'\n', &mut bytes);
-        read.map_err(|source| RestoreError::File { place: self.place.to_owned(), source })?;
+        let read = self
+            .file
+            .by_ref()
+            .take(LINE_MAX_BYTES)
+            .read_until(b'\n', &mut bytes);
+        read.map_err(|source| RestoreError::File {
+            place: self.place.to_owned(),
+            source,
+        })?;
         if bytes.pop() != Some(b'\n') {
             return self.bad("the file ends here, before its last line".to_owned());
         }
@@ -138,10 +182,15 @@ impl Lines<'_> {
 
     fn json<T: DeserializeOwned>(&mut self) -> Result<T, RestoreError> {
         let text = self.next()?;
-        serde_json::from_str(&text).or_else(|error| self.bad(format!("not a line of a backup ({error})")))
+        serde_json::from_str(&text)
+            .or_else(|error| self.bad(format!("not a line of a backup ({error})")))
     }
 
     fn bad<T>(&self, reason: String) -> Result<T, RestoreError> {
-        Err(RestoreError::Line { place: self.place.to_owned(), line: self.line, reason })
+        Err(RestoreError::Line {
+            place: self.place.to_owned(),
+            line: self.line,
+            reason,
+        })
     }
 }

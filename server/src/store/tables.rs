@@ -21,21 +21,25 @@ pub(super) const LOG: TableDefinition<u64, Bytes> = TableDefinition::new("log");
 /// Entry → n.
 pub(super) const BY_ID: TableDefinition<Id, u64> = TableDefinition::new("by_id");
 /// Device ++ sequence → n; 0 when it was received and stands apart from the log.
-pub(super) const BY_AUTHOR: TableDefinition<&'static AuthorKey, u64> = TableDefinition::new("by_author");
+pub(super) const BY_AUTHOR: TableDefinition<&'static AuthorKey, u64> =
+    TableDefinition::new("by_author");
 /// Device → [`super::device::Device`] as JSON.
 pub(super) const DEVICES: TableDefinition<Id, Bytes> = TableDefinition::new("devices");
 /// Subject → n of the last entry that touched it (8 bytes) ++ its ledger as JSON.
-pub(super) const LEDGERS: TableDefinition<&'static SubjectKey, Bytes> = TableDefinition::new("ledgers");
+pub(super) const LEDGERS: TableDefinition<&'static SubjectKey, Bytes> =
+    TableDefinition::new("ledgers");
 /// n of the last entry that touched it ++ subject.
 pub(super) const CHANGED: TableDefinition<&'static PairKey, ()> = TableDefinition::new("changed");
 /// Subject ++ n of every entry that touched it.
-pub(super) const OF_SUBJECT: TableDefinition<&'static PairKey, ()> = TableDefinition::new("of_subject");
+pub(super) const OF_SUBJECT: TableDefinition<&'static PairKey, ()> =
+    TableDefinition::new("of_subject");
 /// A code's six digits ++ the subject it leads to → the entry that gave it out.
 pub(super) const CODES: TableDefinition<Bytes, Id> = TableDefinition::new("codes");
 /// Number of arrival → [`super::aside::SetAside`] as JSON.
 pub(super) const ASIDE: TableDefinition<u64, Bytes> = TableDefinition::new("aside");
 /// Hash of the text that was set aside → its number, so that sent twice is kept once.
-pub(super) const ASIDE_BY_HASH: TableDefinition<&'static [u8; 32], u64> = TableDefinition::new("aside_by_hash");
+pub(super) const ASIDE_BY_HASH: TableDefinition<&'static [u8; 32], u64> =
+    TableDefinition::new("aside_by_hash");
 /// n ++ which alarm → [`super::alarm::Alarm`] as JSON.
 pub(super) const ALARMS: TableDefinition<u64, Bytes> = TableDefinition::new("alarms");
 /// Entry → `Beside` as JSON: personal data, which can be erased.
@@ -98,34 +102,46 @@ pub(super) fn end(log: &impl ReadableTable<u64, Bytes>) -> Result<(u64, Hash), S
 }
 
 /// The hash of the log after `n` entries; none beyond its end.
-pub(super) fn hash_at(log: &impl ReadableTable<u64, Bytes>, n: u64) -> Result<Option<Hash>, StoreError> {
+pub(super) fn hash_at(
+    log: &impl ReadableTable<u64, Bytes>,
+    n: u64,
+) -> Result<Option<Hash>, StoreError> {
     if n == 0 {
         return Ok(Some(Hash::NONE));
     }
-    log.get(n)?.map(|value| split(value.value()).map(|(hash, _)| hash)).transpose()
+    log.get(n)?
+        .map(|value| split(value.value()).map(|(hash, _)| hash))
+        .transpose()
 }
 
 /// The entry at `n`.
 pub(super) fn entry_at(log: &impl ReadableTable<u64, Bytes>, n: u64) -> Result<Entry, StoreError> {
-    let value = log.get(n)?.ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
+    let value = log
+        .get(n)?
+        .ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
     read_entry(n, value.value())
 }
 
 /// Reads a value of the log.
 pub(super) fn read_entry(n: u64, value: &[u8]) -> Result<Entry, StoreError> {
     let (_, bytes) = split(value)?;
-    Entry::from_bytes(bytes).map_err(|e| StoreError::damaged(format!("entry {n} does not read: {e}")))
+    Entry::from_bytes(bytes)
+        .map_err(|e| StoreError::damaged(format!("entry {n} does not read: {e}")))
 }
 
 /// Splits a value of the log into the log's hash and the entry's bytes.
 pub(super) fn split(value: &[u8]) -> Result<(Hash, &[u8]), StoreError> {
-    let (hash, bytes) = value.split_first_chunk().ok_or_else(|| StoreError::damaged("a value of the log is too short"))?;
+    let (hash, bytes) = value
+        .split_first_chunk()
+        .ok_or_else(|| StoreError::damaged("a value of the log is too short"))?;
     Ok((Hash::from_bytes(*hash), bytes))
 }
 
 /// Splits a value of the ledgers into the number of the last entry and the ledger's JSON.
 pub(super) fn split_ledger(value: &[u8]) -> Result<(u64, &[u8]), StoreError> {
-    let (n, json) = value.split_first_chunk().ok_or_else(|| StoreError::damaged("a stored ledger is too short"))?;
+    let (n, json) = value
+        .split_first_chunk()
+        .ok_or_else(|| StoreError::damaged("a stored ledger is too short"))?;
     Ok((u64::from_be_bytes(*n), json))
 }
 
@@ -136,7 +152,10 @@ pub(super) fn author_key(device: DeviceId, seq: u64) -> AuthorKey {
 /// The device and sequence of a key.
 pub(super) fn author_of(key: &AuthorKey) -> (DeviceId, u64) {
     let (device, seq) = halves::<24, 16, 8>(key);
-    (DeviceId::from_uuid(Uuid::from_bytes(device)), u64::from_be_bytes(seq))
+    (
+        DeviceId::from_uuid(Uuid::from_bytes(device)),
+        u64::from_be_bytes(seq),
+    )
 }
 
 pub(super) fn subject_key(subject: Subject) -> SubjectKey {
@@ -194,7 +213,9 @@ pub(super) fn id_of(bytes: [u8; 16]) -> EntryId {
 /// Two parts side by side. `N` is the sum of their lengths.
 fn joined<const N: usize>(left: &[u8], right: &[u8]) -> [u8; N] {
     let mut key = [0; N];
-    key.iter_mut().zip(left.iter().chain(right)).for_each(|(to, from)| *to = *from);
+    key.iter_mut()
+        .zip(left.iter().chain(right))
+        .for_each(|(to, from)| *to = *from);
     key
 }
 

@@ -2,7 +2,9 @@
 //! thrown away and rebuilt.
 
 use super::error::StoreError;
-use super::tables::{Tables, changed_key, code_key, drop_views, entry_at, of_subject_key, split_ledger, subject_key};
+use super::tables::{
+    Tables, changed_key, code_key, drop_views, entry_at, of_subject_key, split_ledger, subject_key,
+};
 use pentally_domain::code::Code;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
@@ -24,7 +26,13 @@ struct Touched {
 
 impl Views {
     /// Takes in the entry stored as `n`.
-    pub(super) fn take_in(&mut self, t: &mut Tables<'_>, n: u64, entry: &Entry, fact: &Fact) -> Result<(), StoreError> {
+    pub(super) fn take_in(
+        &mut self,
+        t: &mut Tables<'_>,
+        n: u64,
+        entry: &Entry,
+        fact: &Fact,
+    ) -> Result<(), StoreError> {
         for subject in fact.subjects(entry.envelope().id) {
             let key = subject_key(subject);
             t.of_subject.insert(&of_subject_key(&key, n), ())?;
@@ -33,7 +41,10 @@ impl Views {
             touched.ledger.apply(entry, fact.clone());
         }
         for (code, subject) in codes(fact) {
-            t.codes.insert(code_key(code, Some(&subject_key(subject))).as_slice(), entry.envelope().id.uuid().as_bytes())?;
+            t.codes.insert(
+                code_key(code, Some(&subject_key(subject))).as_slice(),
+                entry.envelope().id.uuid().as_bytes(),
+            )?;
         }
         Ok(())
     }
@@ -88,7 +99,11 @@ pub(super) fn rebuild(txn: &WriteTransaction) -> Result<(), StoreError> {
 pub(super) fn codes(fact: &Fact) -> Vec<(Code, Subject)> {
     match fact {
         Fact::PenTag(tag) => vec![(tag.code, Subject::Pen(tag.pen))],
-        Fact::SemenBatch(batch) => batch.sources.iter().map(|s| (batch.code, Subject::Boar(s.boar))).collect(),
+        Fact::SemenBatch(batch) => batch
+            .sources
+            .iter()
+            .map(|s| (batch.code, Subject::Boar(s.boar)))
+            .collect(),
         Fact::Correction(correction) => codes(&correction.fact),
         _ => vec![],
     }
@@ -96,8 +111,16 @@ pub(super) fn codes(fact: &Fact) -> Vec<(Code, Subject)> {
 
 fn load(t: &Tables<'_>, subject: Subject) -> Result<Touched, StoreError> {
     let Some(value) = t.ledgers.get(&subject_key(subject))? else {
-        return Ok(Touched { ledger: Ledger::new(subject), stored_n: None, n: 0 });
+        return Ok(Touched {
+            ledger: Ledger::new(subject),
+            stored_n: None,
+            n: 0,
+        });
     };
     let (n, json) = split_ledger(value.value())?;
-    Ok(Touched { ledger: serde_json::from_slice(json)?, stored_n: Some(n), n })
+    Ok(Touched {
+        ledger: serde_json::from_slice(json)?,
+        stored_n: Some(n),
+        n,
+    })
 }

@@ -65,6 +65,7 @@ impl Card {
 
     /// Splashes until `share` (0 to 1) of the two places for symbols is covered, the same splashes
     /// for the same seed however many symbols are printed.
+    #[must_use]
     pub fn dirty(mut self, share: f64, seed: u64) -> Self {
         let mut chance = Chance::new(seed);
         let first = self.symbols[0];

@@ -1,4 +1,4 @@
-//! Chance from a seed: SplitMix64 (Steele, Lea and Flood 2014), the same on every machine.
+//! Chance from a seed: `SplitMix64` (Steele, Lea and Flood 2014), the same on every machine.
 
 /// A stream of numbers.
 #[derive(Debug, Clone)]

@@ -51,7 +51,9 @@ fn pen(n: u8) -> PenId {
 }
 
 pub fn subjects() -> Vec<Subject> {
-    (0..2).flat_map(|n| [Subject::Boar(boar(n)), Subject::Pen(pen(n))]).collect()
+    (0..2)
+        .flat_map(|n| [Subject::Boar(boar(n)), Subject::Pen(pen(n))])
+        .collect()
 }
 
 pub fn collection(of: BoarId) -> Collection {
@@ -84,13 +86,19 @@ pub fn entries(ops: &[Op]) -> Vec<Entry> {
     let mut records: Vec<Record> = vec![];
     let mut all = vec![];
     for (n, op) in ops.iter().enumerate() {
-        let head = heads.entry(op.device).or_insert_with(|| new_head(op.device));
+        let head = heads
+            .entry(op.device)
+            .or_insert_with(|| new_head(op.device));
         let (fact, of) = said(op, &records);
         let (entry, next) = head.write(&fact, moment(op, n)).unwrap();
         *head = next;
         match of.and_then(|of| records.get_mut(of)) {
             Some(record) => record.amendments.push(entry.order()),
-            None => records.push(Record { order: entry.order(), fact, amendments: vec![] }),
+            None => records.push(Record {
+                order: entry.order(),
+                fact,
+                amendments: vec![],
+            }),
         }
         all.push(entry);
     }
@@ -98,23 +106,54 @@ pub fn entries(ops: &[Op]) -> Vec<Entry> {
 }
 
 fn new_head(device: u8) -> Head {
-    Head::new(FarmId::v7(1, [1; 10]), BarnId::v7(1, [1; 10]), DeviceId::v7(BEGIN_MS, [device + 1; 10]))
+    Head::new(
+        FarmId::v7(1, [1; 10]),
+        BarnId::v7(1, [1; 10]),
+        DeviceId::v7(BEGIN_MS, [device + 1; 10]),
+    )
 }
 
 fn moment(op: &Op, n: usize) -> Moment {
     let n = i64::try_from(n).unwrap();
     let now_ms = BEGIN_MS + n * HOUR_MS + op.skew_days * DAY_MS;
     let stamp = |ms| Stamp::new(ms, 120).unwrap();
-    let random = [op.device, u8::try_from(n % 256).unwrap(), 0, 0, 0, 0, 0, 0, 0, 0];
-    Moment { now: stamp(now_ms), occurred_at: stamp(now_ms - op.back_hours * HOUR_MS), random, person: None }
+    let random = [
+        op.device,
+        u8::try_from(n % 256).unwrap(),
+        0,
+        0,
+        0,
+        0,
+        0,
+        0,
+        0,
+        0,
+    ];
+    Moment {
+        now: stamp(now_ms),
+        occurred_at: stamp(now_ms - op.back_hours * HOUR_MS),
+        random,
+        person: None,
+    }
 }
 
 /// What an operation says, and which record it amends.
 fn said(op: &Op, records: &[Record]) -> (Fact, Option<usize>) {
     let plain = |what| match what {
-        0 => Fact::PenTag(PenTag { pen: pen(op.subject), code: Code::from_number(u32::from(op.device)).unwrap() }),
-        1 => Fact::Move(Move { boar: boar(op.subject), from: Some(pen(0)), to: Some(pen(1)), gone: false }),
-        2 => Fact::Note(Note { about: Subject::Boar(boar(op.subject)), text: Remark::parse("w").unwrap() }),
+        0 => Fact::PenTag(PenTag {
+            pen: pen(op.subject),
+            code: Code::from_number(u32::from(op.device)).unwrap(),
+        }),
+        1 => Fact::Move(Move {
+            boar: boar(op.subject),
+            from: Some(pen(0)),
+            to: Some(pen(1)),
+            gone: false,
+        }),
+        2 => Fact::Note(Note {
+            about: Subject::Boar(boar(op.subject)),
+            text: Remark::parse("w").unwrap(),
+        }),
         _ => Fact::Collection(collection(boar(op.subject))),
     };
     if op.what < 6 || records.is_empty() {
@@ -129,15 +168,27 @@ fn said(op: &Op, records: &[Record]) -> (Fact, Option<usize>) {
         }
         (7, _, fact) => {
             let occurred_at = Some(Stamp::new(BEGIN_MS - op.back_hours * HOUR_MS, 60).unwrap());
-            Fact::Correction(Correction { occurred_at, ..Correction::of(record.order, fact, fact.clone()) })
+            Fact::Correction(Correction {
+                occurred_at,
+                ..Correction::of(record.order, fact, fact.clone())
+            })
         }
         (8, Some(amendment), fact) => {
             let void = Void::of(record.order, fact);
-            let target = Target { amendment: Some(amendment.id), ..void.target };
+            let target = Target {
+                amendment: Some(amendment.id),
+                ..void.target
+            };
             // Two boars may be concerned, as the amendment says.
-            Fact::Void(Void { target, about: subjects() })
+            Fact::Void(Void {
+                target,
+                about: subjects(),
+            })
         }
-        (_, _, fact) => Fact::Void(Void { about: subjects(), ..Void::of(record.order, fact) }),
+        (_, _, fact) => Fact::Void(Void {
+            about: subjects(),
+            ..Void::of(record.order, fact)
+        }),
     };
     (fact, Some(of))
 }

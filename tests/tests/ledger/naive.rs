@@ -21,17 +21,33 @@ pub fn fold(entries: &[Entry], subject: Subject) -> (BTreeSet<EntryId>, Vec<Show
         }
     }
     let floors = floors(&said);
-    let kept: Vec<_> = said.values().filter(|(entry, fact)| is_kept(entry, fact, &floors)).collect();
-    let amendments: Vec<_> = kept.iter().filter(|(_, fact)| target(fact).is_some()).copied().collect();
+    let kept: Vec<_> = said
+        .values()
+        .filter(|(entry, fact)| is_kept(entry, fact, &floors))
+        .collect();
+    let amendments: Vec<_> = kept
+        .iter()
+        .filter(|(_, fact)| target(fact).is_some())
+        .copied()
+        .collect();
     let mut shown = vec![];
     for (entry, fact) in &kept {
         if target(fact).is_none() {
-            shown.extend(show(entry.order(), entry.envelope().occurred_at.ms(), Some(fact), &amendments, subject));
+            shown.extend(show(
+                entry.order(),
+                entry.envelope().occurred_at.ms(),
+                Some(fact),
+                &amendments,
+                subject,
+            ));
         }
     }
     // Records of other subjects that a correction made this subject's.
     let here: BTreeSet<_> = kept.iter().map(|(e, _)| e.order()).collect();
-    let elsewhere: BTreeSet<_> = amendments.iter().filter_map(|(_, f)| Some(target(f)?.record)).collect();
+    let elsewhere: BTreeSet<_> = amendments
+        .iter()
+        .filter_map(|(_, f)| Some(target(f)?.record))
+        .collect();
     for record in elsewhere.difference(&here) {
         shown.extend(show(*record, record.at_ms, None, &amendments, subject));
     }
@@ -60,8 +76,18 @@ fn is_kept(entry: &Entry, fact: &Fact, floors: &BTreeMap<Kind, Order>) -> bool {
 
 type Said<'a> = (&'a Entry, Fact);
 
-fn show(order: Order, at_ms: i64, written: Option<&Fact>, amendments: &[&Said<'_>], subject: Subject) -> Option<Shown> {
-    let of_it = || amendments.iter().filter(|(_, f)| target(f).is_some_and(|t| t.record.id == order.id && t.amendment.is_none()));
+fn show(
+    order: Order,
+    at_ms: i64,
+    written: Option<&Fact>,
+    amendments: &[&Said<'_>],
+    subject: Subject,
+) -> Option<Shown> {
+    let of_it = || {
+        amendments.iter().filter(|(_, f)| {
+            target(f).is_some_and(|t| t.record.id == order.id && t.amendment.is_none())
+        })
+    };
     let holding = || of_it().filter(|(e, _)| holds(e.envelope().id, amendments));
     if holding().any(|(_, f)| matches!(f, Fact::Void(_))) {
         return None;
@@ -80,7 +106,9 @@ fn show(order: Order, at_ms: i64, written: Option<&Fact>, amendments: &[&Said<'_
 /// An amendment holds unless a void of it holds. No clock is asked.
 fn holds(amendment: EntryId, amendments: &[&Said<'_>]) -> bool {
     let undoes = |f: &Fact| matches!(f, Fact::Void(v) if v.target.amendment == Some(amendment));
-    !amendments.iter().any(|(e, f)| undoes(f) && holds(e.envelope().id, amendments))
+    !amendments
+        .iter()
+        .any(|(e, f)| undoes(f) && holds(e.envelope().id, amendments))
 }
 
 fn target(fact: &Fact) -> Option<Target> {

@@ -37,7 +37,10 @@ impl fmt::Debug for Disk {
 
 impl Disk {
     pub fn new(ignores_flush: bool) -> Self {
-        Self { platter: Arc::default(), ignores_flush }
+        Self {
+            platter: Arc::default(),
+            ignores_flush,
+        }
     }
 
     /// How many operations there were.
@@ -67,8 +70,15 @@ impl Disk {
                 }
             }
         }
-        let platter = Platter { now: kept.clone(), kept, ..Platter::default() };
-        Self { platter: Arc::new(Mutex::new(platter)), ignores_flush: self.ignores_flush }
+        let platter = Platter {
+            now: kept.clone(),
+            kept,
+            ..Platter::default()
+        };
+        Self {
+            platter: Arc::new(Mutex::new(platter)),
+            ignores_flush: self.ignores_flush,
+        }
     }
 
     fn work<T>(&self, work: impl FnOnce(&mut Platter) -> T) -> Result<T, io::Error> {

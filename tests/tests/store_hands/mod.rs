@@ -42,7 +42,10 @@ impl Dice {
     }
 
     pub fn birth(&mut self) -> Birth {
-        Birth { now_ms: START_MS, random: self.random() }
+        Birth {
+            now_ms: START_MS,
+            random: self.random(),
+        }
     }
 }
 
@@ -56,7 +59,11 @@ pub struct Phone {
 impl Phone {
     pub fn new(home: Home, dice: &mut Dice) -> Self {
         let device = DeviceId::v7(START_MS, dice.random());
-        Self { head: Head::new(home.farm, home.barn, device), now_ms: START_MS, entries: vec![] }
+        Self {
+            head: Head::new(home.farm, home.barn, device),
+            now_ms: START_MS,
+            entries: vec![],
+        }
     }
 
     pub fn device(&self) -> DeviceId {
@@ -72,10 +79,22 @@ impl Phone {
         self.write_raw(kind.name(), kind.version(), fact.body(), occurred_ms, dice)
     }
 
-    pub fn write_raw(&mut self, kind: &str, version: u16, body: String, occurred_ms: i64, dice: &mut Dice) -> Entry {
+    pub fn write_raw(
+        &mut self,
+        kind: &str,
+        version: u16,
+        body: String,
+        occurred_ms: i64,
+        dice: &mut Dice,
+    ) -> Entry {
         self.now_ms += 1_000;
         let at = |ms| Stamp::new(ms, 60).unwrap();
-        let moment = Moment { now: at(self.now_ms), occurred_at: at(occurred_ms), random: dice.random(), person: None };
+        let moment = Moment {
+            now: at(self.now_ms),
+            occurred_at: at(occurred_ms),
+            random: dice.random(),
+            person: None,
+        };
         let (entry, head) = self.head.write_raw(kind, version, body, moment).unwrap();
         self.head = head;
         self.entries.push(entry.clone());
@@ -88,8 +107,18 @@ impl Phone {
 }
 
 pub fn push(device: DeviceId, lines: impl Iterator<Item = String>, cursor: Option<Cursor>) -> Push {
-    let entries = lines.map(|line| RawValue::from_string(line).unwrap()).collect();
-    Push { protocol: PROTOCOL, device, cursor, floor: None, unsent: 0, entries, beside: vec![] }
+    let entries = lines
+        .map(|line| RawValue::from_string(line).unwrap())
+        .collect();
+    Push {
+        protocol: PROTOCOL,
+        device,
+        cursor,
+        floor: None,
+        unsent: 0,
+        entries,
+        beside: vec![],
+    }
 }
 
 /// A store in memory with a farm, and the farm's home.
@@ -101,9 +130,22 @@ pub fn started(dice: &mut Dice) -> (Store, Home) {
 
 pub fn begin(store: &Store, dice: &mut Dice) -> Home {
     let home = Home::new(START_MS, dice.random(), dice.random());
-    let farm = fact(json!({ "farm": { "name": "Hill", "zone": { "name": "UTC", "shifts": [{ "from_ms": 0, "offset_min": 0 }] } } }));
-    let saying = Saying { fact: farm, occurred_at: None, random: dice.random() };
-    store.begin(home, &saying, Stamp::new(START_MS, 0).unwrap(), dice.birth()).unwrap();
+    let farm = fact(
+        json!({ "farm": { "name": "Hill", "zone": { "name": "UTC", "shifts": [{ "from_ms": 0, "offset_min": 0 }] } } }),
+    );
+    let saying = Saying {
+        fact: farm,
+        occurred_at: None,
+        random: dice.random(),
+    };
+    store
+        .begin(
+            home,
+            &saying,
+            Stamp::new(START_MS, 0).unwrap(),
+            dice.birth(),
+        )
+        .unwrap();
     home
 }
 
@@ -120,7 +162,9 @@ pub fn note(about: Subject, text: &str) -> Fact {
 }
 
 pub fn collection(boar: BoarId, volume_ml: f64) -> Fact {
-    fact(json!({ "collection": { "boar": boar, "outcome": "collected", "amount": { "volume": volume_ml } } }))
+    fact(
+        json!({ "collection": { "boar": boar, "outcome": "collected", "amount": { "volume": volume_ml } } }),
+    )
 }
 
 pub fn moved(boar: BoarId, from: Option<PenId>, to: Option<PenId>) -> Fact {
@@ -128,12 +172,19 @@ pub fn moved(boar: BoarId, from: Option<PenId>, to: Option<PenId>) -> Fact {
 }
 
 pub fn target(entry: &Entry, amendment: Option<EntryId>) -> Target {
-    Target { record: entry.order(), kind: Kind::named(&entry.envelope().kind).unwrap(), amendment }
+    Target {
+        record: entry.order(),
+        kind: Kind::named(&entry.envelope().kind).unwrap(),
+        amendment,
+    }
 }
 
 /// A void of a record, or of an amendment of it.
 pub fn void(record: &Entry, amendment: Option<EntryId>) -> Fact {
-    Fact::Void(Void { target: target(record, amendment), about: about(record) })
+    Fact::Void(Void {
+        target: target(record, amendment),
+        about: about(record),
+    })
 }
 
 pub fn correction(record: &Entry, to: Fact, occurred_at: Option<Stamp>) -> Fact {
@@ -141,20 +192,36 @@ pub fn correction(record: &Entry, to: Fact, occurred_at: Option<Stamp>) -> Fact 
     about.extend(to.subjects(record.envelope().id));
     about.sort_unstable();
     about.dedup();
-    Fact::Correction(Correction { target: target(record, None), about, occurred_at, fact: Box::new(to) })
+    Fact::Correction(Correction {
+        target: target(record, None),
+        about,
+        occurred_at,
+        fact: Box::new(to),
+    })
 }
 
 pub fn about(record: &Entry) -> Vec<Subject> {
-    Fact::of(record.envelope()).unwrap().unwrap().subjects(record.envelope().id)
+    Fact::of(record.envelope())
+        .unwrap()
+        .unwrap()
+        .subjects(record.envelope().id)
 }
 
 /// Two phones and a hundred kinds of trouble: collections, moves, corrections across boars, voids
 /// and voids of voids, late entries, entries of a kind nobody knows yet. Returns what each wrote.
 pub fn story(home: Home, length: usize, dice: &mut Dice) -> Vec<Phone> {
     let mut phones = [Phone::new(home, dice), Phone::new(home, dice)];
-    let boars: Vec<BoarId> = (0..4).map(|n| phones[0].write(&boar(n), dice).envelope().id.as_boar()).collect();
+    let boars: Vec<BoarId> = (0..4)
+        .map(|n| phones[0].write(&boar(n), dice).envelope().id.as_boar())
+        .collect();
     let pens: Vec<PenId> = ["A", "B"]
-        .map(|name| phones[0].write(&fact(json!({ "pen": { "name": name } })), dice).envelope().id.as_pen())
+        .map(|name| {
+            phones[0]
+                .write(&fact(json!({ "pen": { "name": name } })), dice)
+                .envelope()
+                .id
+                .as_pen()
+        })
         .to_vec();
     let mut records: Vec<Entry> = vec![];
     let mut amendments: Vec<(Entry, EntryId)> = vec![];
@@ -162,7 +229,8 @@ pub fn story(home: Home, length: usize, dice: &mut Dice) -> Vec<Phone> {
         let phone = &mut phones[usize::try_from(dice.below(2)).unwrap()];
         let one = boars[usize::try_from(dice.below(4)).unwrap()];
         let when = START_MS + i64::try_from(dice.below(400)).unwrap() * DAY_MS / 8;
-        let record = (!records.is_empty()).then(|| records[usize::try_from(dice.below(records.len() as u64)).unwrap()].clone());
+        let record = (!records.is_empty())
+            .then(|| records[usize::try_from(dice.below(records.len() as u64)).unwrap()].clone());
         match (dice.below(10), record) {
             (0, Some(record)) => {
                 let entry = phone.write(&void(&record, None), dice);
@@ -175,7 +243,9 @@ pub fn story(home: Home, length: usize, dice: &mut Dice) -> Vec<Phone> {
                 amendments.push((record, entry.envelope().id));
             }
             (2, _) if !amendments.is_empty() => {
-                let (record, undone) = amendments[usize::try_from(dice.below(amendments.len() as u64)).unwrap()].clone();
+                let (record, undone) = amendments
+                    [usize::try_from(dice.below(amendments.len() as u64)).unwrap()]
+                .clone();
                 let entry = phone.write(&void(&record, Some(undone)), dice);
                 amendments.push((record, entry.envelope().id));
             }
@@ -187,7 +257,11 @@ pub fn story(home: Home, length: usize, dice: &mut Dice) -> Vec<Phone> {
             (5, _) => {
                 phone.write_raw("dream", 3, "{\"of\": NaN}".into(), when, dice);
             }
-            _ => records.push(phone.write_at(&collection(one, 0.1 + dice.below(4_000) as f64 / 7.0), when, dice)),
+            _ => records.push(phone.write_at(
+                &collection(one, 0.1 + dice.below(4_000) as f64 / 7.0),
+                when,
+                dice,
+            )),
         }
     }
     phones.into()

@@ -9,7 +9,9 @@ use indexed_db_futures::database::Database;
 use indexed_db_futures::internals::SystemRepr;
 use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::prelude::*;
-use indexed_db_futures::transaction::{Transaction, TransactionDurability, TransactionMode, TransactionOptions};
+use indexed_db_futures::transaction::{
+    Transaction, TransactionDurability, TransactionMode, TransactionOptions,
+};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
@@ -32,7 +34,16 @@ pub const BESIDE_WAITING: &str = "beside_waiting";
 pub const DRAFTS: &str = "drafts";
 
 /// The stores of a farm's database.
-pub const STORES: &[&str] = &[META, ENTRIES, WAITING, ASIDE, SUMMARIES, BESIDE, BESIDE_WAITING, DRAFTS];
+pub const STORES: &[&str] = &[
+    META,
+    ENTRIES,
+    WAITING,
+    ASIDE,
+    SUMMARIES,
+    BESIDE,
+    BESIDE_WAITING,
+    DRAFTS,
+];
 
 /// Opens a database, with its stores if it is new.
 pub async fn open(name: &str, stores: &'static [&'static str]) -> Result<Database, Trouble> {
@@ -42,20 +53,32 @@ pub async fn open(name: &str, stores: &'static [&'static str]) -> Result<Databas
         }
         Ok(())
     };
-    Ok(Database::open(name).with_version(1u8).with_on_upgrade_needed(made).await?)
+    Ok(Database::open(name)
+        .with_version(1u8)
+        .with_on_upgrade_needed(made)
+        .await?)
 }
 
 /// A transaction that reads.
 pub fn reading<'a>(db: &'a Database, stores: &[&str]) -> Result<Transaction<'a>, Trouble> {
-    Ok(db.transaction(stores).with_mode(TransactionMode::Readonly).build()?)
+    Ok(db
+        .transaction(stores)
+        .with_mode(TransactionMode::Readonly)
+        .build()?)
 }
 
 /// A transaction that writes through to the disk. Refused where the browser knows the option
 /// and did not take it.
 pub fn writing<'a>(db: &'a Database, stores: &[&str]) -> Result<Transaction<'a>, Trouble> {
     let strict = TransactionOptions::new().with_durability(TransactionDurability::Strict);
-    let tx = db.transaction(stores).with_mode(TransactionMode::Readwrite).with_options(strict).build()?;
-    let given = js_sys::Reflect::get(tx.as_sys(), &"durability".into()).ok().and_then(|v| v.as_string());
+    let tx = db
+        .transaction(stores)
+        .with_mode(TransactionMode::Readwrite)
+        .with_options(strict)
+        .build()?;
+    let given = js_sys::Reflect::get(tx.as_sys(), &"durability".into())
+        .ok()
+        .and_then(|v| v.as_string());
     match given {
         Some(read) if read != "strict" => Err(Trouble::NotStrict { read }),
         _ => Ok(tx),
@@ -78,7 +101,10 @@ pub async fn text(store: &ObjectStore<'_>, key: &str) -> Result<Option<String>, 
 }
 
 /// The value whose JSON stands under a key.
-pub async fn read<T: DeserializeOwned>(store: &ObjectStore<'_>, key: &str) -> Result<Option<T>, Trouble> {
+pub async fn read<T: DeserializeOwned>(
+    store: &ObjectStore<'_>,
+    key: &str,
+) -> Result<Option<T>, Trouble> {
     let text = text(store, key).await?;
     Ok(text.map(|t| serde_json::from_str(&t)).transpose()?)
 }
@@ -90,7 +116,11 @@ pub async fn raw(store: &ObjectStore<'_>, key: &str) -> Result<Option<JsValue>, 
 
 /// Puts a value as the browser holds it.
 pub fn put_raw(store: &ObjectStore<'_>, key: &str, value: JsValue) -> Result<(), Trouble> {
-    store.put(value).with_key(key).without_key_type().primitive()?;
+    store
+        .put(value)
+        .with_key(key)
+        .without_key_type()
+        .primitive()?;
     Ok(())
 }
 
@@ -100,7 +130,11 @@ pub fn put_text(store: &ObjectStore<'_>, key: &str, text: &str) -> Result<(), Tr
 }
 
 /// Puts a value as JSON.
-pub fn put<T: Serialize + ?Sized>(store: &ObjectStore<'_>, key: &str, value: &T) -> Result<(), Trouble> {
+pub fn put<T: Serialize + ?Sized>(
+    store: &ObjectStore<'_>,
+    key: &str,
+    value: &T,
+) -> Result<(), Trouble> {
     put_text(store, key, &serde_json::to_string(value)?)
 }
 
@@ -116,16 +150,35 @@ pub async fn pairs(
     range: KeyRange<String>,
     limit: u32,
 ) -> Result<Vec<(String, JsValue)>, Trouble> {
-    let keys = store.get_all_keys::<String>().with_query::<String, _>(range.clone()).with_limit(limit).primitive()?;
-    let values = store.get_all::<JsValue>().with_query::<String, _>(range).with_limit(limit).primitive()?;
+    let keys = store
+        .get_all_keys::<String>()
+        .with_query::<String, _>(range.clone())
+        .with_limit(limit)
+        .primitive()?;
+    let values = store
+        .get_all::<JsValue>()
+        .with_query::<String, _>(range)
+        .with_limit(limit)
+        .primitive()?;
     let keys = keys.await?;
     let values = values.await?;
-    keys.zip(values).map(|(key, value)| Ok((key?, value?))).collect()
+    keys.zip(values)
+        .map(|(key, value)| Ok((key?, value?)))
+        .collect()
 }
 
 /// Keys in a range, at most `limit`.
-pub async fn keys(store: &ObjectStore<'_>, range: KeyRange<String>, limit: u32) -> Result<Vec<String>, Trouble> {
-    let keys = store.get_all_keys::<String>().with_query::<String, _>(range).with_limit(limit).primitive()?.await?;
+pub async fn keys(
+    store: &ObjectStore<'_>,
+    range: KeyRange<String>,
+    limit: u32,
+) -> Result<Vec<String>, Trouble> {
+    let keys = store
+        .get_all_keys::<String>()
+        .with_query::<String, _>(range)
+        .with_limit(limit)
+        .primitive()?
+        .await?;
     keys.map(|key| key.map_err(Trouble::from)).collect()
 }
 

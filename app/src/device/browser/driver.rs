@@ -33,7 +33,9 @@ pub fn wake(phone: &Rc<Phone>) {
 /// Asks for news once a minute while the page can be seen and nothing stands in the way.
 pub fn minute(phone: &Rc<Phone>) {
     let link = phone.feed.link.get_untracked();
-    let stale = link.last_contact_ms.is_none_or(|ms| now_ms() - ms > NEWS_AFTER_MS);
+    let stale = link
+        .last_contact_ms
+        .is_none_or(|ms| now_ms() - ms > NEWS_AFTER_MS);
     if phone.tabs.sender.get() && stale && !link.offline && link.warning.is_none() {
         wake(phone);
     }
@@ -104,7 +106,9 @@ pub async fn meet(phone: &Rc<Phone>) -> bool {
     }
     if !phone.met.get() {
         let told = ask(phone.feed).await;
-        phone.met.set(told.as_ref().and_then(|h| h.farm) == Some(phone.farm));
+        phone
+            .met
+            .set(told.as_ref().and_then(|h| h.farm) == Some(phone.farm));
         if let Some(told) = told {
             // In a task of its own: opening another farm ends the task of this one.
             let feed = phone.feed;
@@ -119,7 +123,9 @@ pub async fn meet(phone: &Rc<Phone>) -> bool {
 
 /// Asks the office what it holds.
 pub async fn ask(feed: Feed) -> Option<Hello> {
-    let net::Answer::Text(text) = net::get(feed, &format!("/api/v1/hello?protocol={PROTOCOL}")).await else {
+    let net::Answer::Text(text) =
+        net::get(feed, &format!("/api/v1/hello?protocol={PROTOCOL}")).await
+    else {
         return None;
     };
     let hello: Hello = serde_json::from_str(&String::from(text)).ok()?;
@@ -163,5 +169,13 @@ fn show(phone: &Phone) {
     let link = phone.feed.link.get_untracked();
     let refused = link.warning.map(|w| w == Warning::Refused);
     let (offline, last_contact_ms) = (link.offline, link.last_contact_ms);
-    post(phone, &Word::Status { busy, offline, last_contact_ms, refused });
+    post(
+        phone,
+        &Word::Status {
+            busy,
+            offline,
+            last_contact_ms,
+            refused,
+        },
+    );
 }

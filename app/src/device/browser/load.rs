@@ -35,12 +35,24 @@ pub async fn first(phone: &Rc<Phone>) -> Result<(), Trouble> {
         put_on_top(phone, barn, &on_top);
     });
     names(phone).await?;
-    let path = web_sys::window().and_then(|w| w.location().pathname().ok()).unwrap_or_default();
-    let needed = phone.feed.barn.with_untracked(|barn| first_needed(&path, barn));
+    let path = web_sys::window()
+        .and_then(|w| w.location().pathname().ok())
+        .unwrap_or_default();
+    let needed = phone
+        .feed
+        .barn
+        .with_untracked(|barn| first_needed(&path, barn));
     let needed = summaries_at(phone, &needed).await?;
-    change(phone, |barn| needed.iter().for_each(|ledger| barn.put(ledger)));
+    change(phone, |barn| {
+        needed.iter().for_each(|ledger| barn.put(ledger))
+    });
     phone.feed.barn.notify();
-    each_batch(phone, |ledgers| change(phone, |barn| ledgers.iter().for_each(|ledger| barn.put(ledger)))).await?;
+    each_batch(phone, |ledgers| {
+        change(phone, |barn| {
+            ledgers.iter().for_each(|ledger| barn.put(ledger))
+        })
+    })
+    .await?;
     phone.feed.link.update(|link| link.whole = true);
     phone.feed.barn.notify();
     Ok(())
@@ -53,7 +65,10 @@ pub async fn again(phone: &Rc<Phone>) -> Result<(), Trouble> {
         phone.settle().await?;
         let pulled = settings(phone).await?;
         let mut barn = Barn::default();
-        each_batch(phone, |ledgers| ledgers.iter().for_each(|ledger| barn.put(ledger))).await?;
+        each_batch(phone, |ledgers| {
+            ledgers.iter().for_each(|ledger| barn.put(ledger))
+        })
+        .await?;
         let on_top = on_top(phone, &pulled).await?;
         if phone.changes.get() != changes {
             continue;
@@ -68,7 +83,9 @@ pub async fn again(phone: &Rc<Phone>) -> Result<(), Trouble> {
 pub async fn some(phone: &Rc<Phone>, subjects: &[Subject]) -> Result<(), Trouble> {
     settings(phone).await?;
     let ledgers = summaries_at(phone, subjects).await?;
-    change(phone, |barn| ledgers.iter().for_each(|ledger| barn.put(ledger)));
+    change(phone, |barn| {
+        ledgers.iter().for_each(|ledger| barn.put(ledger))
+    });
     names(phone).await?;
     phone.feed.barn.notify();
     Ok(())
@@ -86,7 +103,10 @@ fn put_on_top(phone: &Phone, barn: &mut Barn, entries: &[Entry]) {
 
 /// Changes the barn in place; pages hear of it with the next notice.
 fn change(phone: &Phone, with: impl FnOnce(&mut Barn)) {
-    phone.feed.barn.update_untracked(|barn| with(Arc::make_mut(barn)));
+    phone
+        .feed
+        .barn
+        .update_untracked(|barn| with(Arc::make_mut(barn)));
 }
 
 /// Reads who is picked and how far the ledgers go.
@@ -99,7 +119,10 @@ async fn settings(phone: &Rc<Phone>) -> Result<Pulled, Trouble> {
     if phone.feed.person.get_untracked() != person {
         phone.feed.person.set(person);
     }
-    phone.feed.link.update(|link| link.as_of_ms = pulled.as_of_ms);
+    phone
+        .feed
+        .link
+        .update(|link| link.as_of_ms = pulled.as_of_ms);
     Ok(pulled)
 }
 
@@ -109,14 +132,18 @@ async fn on_top(phone: &Rc<Phone>, pulled: &Pulled) -> Result<Vec<Entry>, Troubl
     let tx = db::reading(&db, &[ENTRIES, ASIDE])?;
     let store = tx.object_store(ENTRIES)?;
     let aside: BTreeMap<HeldKey, SetAside> =
-        asides(&db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?)?.into_iter().collect();
+        asides(&db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?)?
+            .into_iter()
+            .collect();
     let mut waiting = BTreeSet::new();
     phone.mirror.for_each_key(|key| {
         waiting.insert(key);
     });
     let mut entries = vec![];
     for text in db::keys(&store, db::all(), db::NO_LIMIT).await? {
-        let Some(key) = HeldKey::parse(&text) else { continue };
+        let Some(key) = HeldKey::parse(&text) else {
+            continue;
+        };
         if waiting.contains(&key) || !goes_on_top(key, &pulled.includes, aside.get(&key)) {
             continue;
         }
@@ -132,7 +159,9 @@ async fn names(phone: &Rc<Phone>) -> Result<(), Trouble> {
     let db = phone.db().await?;
     let tx = db::reading(&db, &[BESIDE])?;
     let pairs = db::pairs(&tx.object_store(BESIDE)?, db::all(), db::NO_LIMIT).await?;
-    let beside = pairs.iter().filter_map(|(_, value)| serde_json::from_str(&value.as_string()?).ok());
+    let beside = pairs
+        .iter()
+        .filter_map(|(_, value)| serde_json::from_str(&value.as_string()?).ok());
     phone.feed.barn.update(|barn| {
         let barn = Arc::make_mut(barn);
         beside.for_each(|b| barn.put_beside(b));
@@ -156,8 +185,16 @@ async fn summaries_at(phone: &Rc<Phone>, subjects: &[Subject]) -> Result<Vec<Led
 async fn summaries_of(phone: &Rc<Phone>, prefix: &str) -> Result<Vec<Ledger>, Trouble> {
     let db = phone.db().await?;
     let tx = db::reading(&db, &[SUMMARIES])?;
-    let pairs = db::pairs(&tx.object_store(SUMMARIES)?, db::beginning(prefix), db::NO_LIMIT).await?;
-    Ok(pairs.iter().filter_map(|(_, value)| ledger(value)).collect())
+    let pairs = db::pairs(
+        &tx.object_store(SUMMARIES)?,
+        db::beginning(prefix),
+        db::NO_LIMIT,
+    )
+    .await?;
+    Ok(pairs
+        .iter()
+        .filter_map(|(_, value)| ledger(value))
+        .collect())
 }
 
 /// All ledgers, a batch at a time, with a breath for the page in between.
@@ -168,9 +205,14 @@ async fn each_batch(phone: &Rc<Phone>, mut take: impl FnMut(&[Ledger])) -> Resul
         let tx = db::reading(&db, &[SUMMARIES])?;
         let pairs = db::pairs(&tx.object_store(SUMMARIES)?, range, BATCH).await?;
         drop(tx);
-        let Some((last, _)) = pairs.last() else { return Ok(()) };
+        let Some((last, _)) = pairs.last() else {
+            return Ok(());
+        };
         range = db::after(last);
-        let ledgers: Vec<Ledger> = pairs.iter().filter_map(|(_, value)| ledger(value)).collect();
+        let ledgers: Vec<Ledger> = pairs
+            .iter()
+            .filter_map(|(_, value)| ledger(value))
+            .collect();
         take(&ledgers);
         sleep(0).await;
     }

@@ -36,7 +36,10 @@ impl Held {
 
     /// As it was stored.
     pub fn read(value: JsValue) -> Result<Self, Trouble> {
-        value.dyn_into().map(Self).map_err(|_| Trouble::other(&"a held entry is not in its stored form"))
+        value
+            .dyn_into()
+            .map(Self)
+            .map_err(|_| Trouble::other(&"a held entry is not in its stored form"))
     }
 
     /// To be stored.
@@ -122,7 +125,10 @@ pub fn texts_and_values(map: &Map) -> Vec<(String, JsValue)> {
     pairs
 }
 
-#[allow(clippy::cast_possible_truncation, reason = "sizes and times lie far within what both hold exactly")]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "sizes and times lie far within what both hold exactly"
+)]
 fn whole(value: &JsValue) -> i64 {
     value.as_f64().unwrap_or_default() as i64
 }

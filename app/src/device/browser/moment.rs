@@ -6,13 +6,19 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 
 /// Now, by this phone (ms since 1970).
-#[allow(clippy::cast_possible_truncation, reason = "a browser's clock counts whole milliseconds below 2^53")]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "a browser's clock counts whole milliseconds below 2^53"
+)]
 pub fn now_ms() -> i64 {
     Date::now() as i64
 }
 
 /// An instant with the offset this phone believes in.
-#[allow(clippy::cast_possible_truncation, reason = "offsets lie within a day of minutes")]
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "offsets lie within a day of minutes"
+)]
 pub fn stamp(ms: i64) -> Result<Stamp, TimeError> {
     let offset_min = -Date::new(&JsValue::from_f64(ms as f64)).get_timezone_offset();
     Stamp::new(ms, offset_min as i16)
@@ -39,7 +45,11 @@ pub async fn sleep(ms: i32) {
     let _ = JsFuture::from(waited).await;
 }
 
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "below 256 and not negative")]
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "below 256 and not negative"
+)]
 fn weaker() -> u8 {
     (js_sys::Math::random() * 256.0) as u8
 }

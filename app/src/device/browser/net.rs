@@ -57,7 +57,8 @@ async fn attempt(path: &str, method: &str, json: Option<&JsString>) -> Result<An
     }
     let give_up = Closure::<dyn FnMut()>::new(move || abort.abort());
     let give_up_js: &Function = give_up.as_ref().unchecked_ref();
-    let timer = window.set_timeout_with_callback_and_timeout_and_arguments_0(give_up_js, PATIENCE_MS)?;
+    let timer =
+        window.set_timeout_with_callback_and_timeout_and_arguments_0(give_up_js, PATIENCE_MS)?;
     let answer = read(JsFuture::from(window.fetch_with_str_and_init(path, &init))).await;
     window.clear_timeout_with_handle(timer);
     answer
@@ -66,5 +67,9 @@ async fn attempt(path: &str, method: &str, json: Option<&JsString>) -> Result<An
 async fn read(asked: JsFuture) -> Result<Answer, JsValue> {
     let response: Response = asked.await?.dyn_into()?;
     let text = JsFuture::from(response.text()?).await?;
-    Ok(if response.ok() { Answer::Text(text.dyn_into()?) } else { Answer::Status(response.status()) })
+    Ok(if response.ok() {
+        Answer::Text(text.dyn_into()?)
+    } else {
+        Answer::Status(response.status())
+    })
 }

@@ -21,20 +21,28 @@ thread_local! {
 
 /// Whether the page can be seen.
 pub fn is_visible() -> bool {
-    web_sys::window().and_then(|w| w.document()).is_some_and(|d| d.visibility_state() == VisibilityState::Visible)
+    web_sys::window()
+        .and_then(|w| w.document())
+        .is_some_and(|d| d.visibility_state() == VisibilityState::Visible)
 }
 
 /// Begins to listen.
 pub fn listen(feed: Feed) {
-    let Some(window) = web_sys::window() else { return };
+    let Some(window) = web_sys::window() else {
+        return;
+    };
     on(&window, "online", || {
         current().inspect(driver::wake);
     });
-    on(&window, "pentally:newer", move || feed.link.update(|link| link.update_ready = true));
+    on(&window, "pentally:newer", move || {
+        feed.link.update(|link| link.update_ready = true)
+    });
     if let Some(document) = window.document() {
         on(&document, "visibilitychange", move || seen(feed));
     }
-    let waits = house().and_then(|h| Reflect::get(&h, &"waiting".into()).ok()).is_some_and(|w| w.is_object());
+    let waits = house()
+        .and_then(|h| Reflect::get(&h, &"waiting".into()).ok())
+        .is_some_and(|w| w.is_object());
     feed.link.update(|link| link.update_ready = waits);
     tick(feed);
 }
@@ -59,7 +67,10 @@ pub fn is_secure() -> bool {
 /// Lets the waiting version take over; the page loads again when it has.
 pub fn take_update() {
     let take_over = |house: JsValue| {
-        let take: Function = Reflect::get(&house, &"takeOver".into()).ok()?.dyn_into().ok()?;
+        let take: Function = Reflect::get(&house, &"takeOver".into())
+            .ok()?
+            .dyn_into()
+            .ok()?;
         take.call0(&house).ok()
     };
     let _ = house().and_then(take_over);
@@ -74,7 +85,9 @@ fn seen(feed: Feed) {
 
 /// The minute runs only while somebody can see it.
 fn tick(feed: Feed) {
-    let Some(window) = web_sys::window() else { return };
+    let Some(window) = web_sys::window() else {
+        return;
+    };
     if let Some(running) = TICK.take() {
         window.clear_interval_with_handle(running);
     }
@@ -87,7 +100,8 @@ fn tick(feed: Feed) {
         current().inspect(driver::minute);
     });
     let minute = minute.into_js_value();
-    let every = window.set_interval_with_callback_and_timeout_and_arguments_0(minute.unchecked_ref(), MINUTE_MS);
+    let every = window
+        .set_interval_with_callback_and_timeout_and_arguments_0(minute.unchecked_ref(), MINUTE_MS);
     TICK.set(every.ok());
 }
 
@@ -99,13 +113,17 @@ fn on(target: &EventTarget, event: &str, then: impl FnMut() + 'static) {
 
 /// What the page's own script offers.
 fn house() -> Option<JsValue> {
-    Reflect::get(&js_sys::global(), &"pentally".into()).ok().filter(JsValue::is_object)
+    Reflect::get(&js_sys::global(), &"pentally".into())
+        .ok()
+        .filter(JsValue::is_object)
 }
 
 /// Absent on plain http.
 fn storage() -> Option<StorageManager> {
     let navigator = web_sys::window()?.navigator();
-    let storage = Reflect::get(&navigator, &"storage".into()).ok().filter(JsValue::is_object)?;
+    let storage = Reflect::get(&navigator, &"storage".into())
+        .ok()
+        .filter(JsValue::is_object)?;
     Some(storage.unchecked_into())
 }
 

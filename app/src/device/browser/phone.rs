@@ -138,7 +138,9 @@ impl Phone {
     pub async fn pulled(self: &Rc<Self>) -> Result<Pulled, Trouble> {
         let db = self.db().await?;
         let tx = db::reading(&db, &[META])?;
-        Ok(db::read(&tx.object_store(META)?, PULLED).await?.unwrap_or_default())
+        Ok(db::read(&tx.object_store(META)?, PULLED)
+            .await?
+            .unwrap_or_default())
     }
 
     /// Shows a new entry on every page, and that it waits.
@@ -146,14 +148,19 @@ impl Phone {
         self.mirror.saved(HeldKey::of(entry), &Held::of(entry));
         self.changes.set(self.changes.get() + 1);
         let envelope = entry.envelope();
-        self.feed.unsettled.update(|u| u.saved(envelope.device, envelope.seq));
+        self.feed
+            .unsettled
+            .update(|u| u.saved(envelope.device, envelope.seq));
         self.feed.barn.update(|barn| {
             Arc::make_mut(barn).apply(entry);
         });
         self.feed.link.update(|link| {
             link.unsent += 1;
             let recorded = envelope.recorded_at.ms();
-            link.oldest_unsent_ms = Some(link.oldest_unsent_ms.map_or(recorded, |oldest| oldest.min(recorded)));
+            link.oldest_unsent_ms = Some(
+                link.oldest_unsent_ms
+                    .map_or(recorded, |oldest| oldest.min(recorded)),
+            );
         });
     }
 
@@ -167,7 +174,8 @@ impl Phone {
             for (key, _) in marks {
                 u.received(key.device, key.seq);
             }
-            u.aside.extend(aside.iter().map(|(key, _)| (key.device, key.seq)));
+            u.aside
+                .extend(aside.iter().map(|(key, _)| (key.device, key.seq)));
         });
         if !aside.is_empty() {
             let news = aside.iter().map(|(_, aside)| NotAccepted::of(aside));
@@ -183,8 +191,10 @@ impl Phone {
             let db = self.db().await?;
             let tx = db::reading(&db, &[WAITING, ASIDE, BESIDE_WAITING])?;
             let waiting = db::pairs(&tx.object_store(WAITING)?, db::all(), db::NO_LIMIT).await?;
-            let aside = asides(&db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?)?;
-            let beside = db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), db::NO_LIMIT).await?;
+            let aside =
+                asides(&db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?)?;
+            let beside =
+                db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), db::NO_LIMIT).await?;
             // What was saved meanwhile may be missing from what was read: read again.
             if self.changes.get() == changes {
                 fill(&self.mirror.waiting, waiting);
@@ -198,11 +208,17 @@ impl Phone {
     fn show_settled(&self, set_aside: &[(HeldKey, SetAside)]) {
         let standing = || set_aside.iter().filter(|(_, a)| a.again.is_none());
         let aside = standing().map(|(key, _)| (key.device, key.seq)).collect();
-        let mut unsettled = Unsettled { aside, ..Unsettled::default() };
-        self.mirror.for_each_key(|key| unsettled.saved(key.device, key.seq));
+        let mut unsettled = Unsettled {
+            aside,
+            ..Unsettled::default()
+        };
+        self.mirror
+            .for_each_key(|key| unsettled.saved(key.device, key.seq));
         let not_accepted = standing().map(|(_, a)| NotAccepted::of(a)).collect();
         self.feed.unsettled.update(|u| *u = unsettled);
-        self.feed.link.update(|link| link.not_accepted = not_accepted);
+        self.feed
+            .link
+            .update(|link| link.not_accepted = not_accepted);
         self.show_waiting();
     }
 
@@ -230,11 +246,16 @@ pub async fn waiting_under(phone: &Rc<Phone>, keys: &[String]) -> Result<Vec<Ent
 }
 
 /// Reads the pairs of [`ASIDE`].
-pub fn asides(pairs: &[(String, wasm_bindgen::JsValue)]) -> Result<Vec<(HeldKey, SetAside)>, Trouble> {
+pub fn asides(
+    pairs: &[(String, wasm_bindgen::JsValue)],
+) -> Result<Vec<(HeldKey, SetAside)>, Trouble> {
     let mut read = vec![];
     for (key, value) in pairs {
         if let Some(key) = HeldKey::parse(key) {
-            read.push((key, serde_json::from_str(&value.as_string().unwrap_or_default())?));
+            read.push((
+                key,
+                serde_json::from_str(&value.as_string().unwrap_or_default())?,
+            ));
         }
     }
     Ok(read)
@@ -242,7 +263,10 @@ pub fn asides(pairs: &[(String, wasm_bindgen::JsValue)]) -> Result<Vec<(HeldKey,
 
 impl NotAccepted {
     fn of(aside: &SetAside) -> Self {
-        Self { entry: aside.entry, reason: aside.why.clone() }
+        Self {
+            entry: aside.entry,
+            reason: aside.why.clone(),
+        }
     }
 }
 

@@ -41,7 +41,9 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
         Answer::Status(code) => return Ok(post::status(code)),
         Answer::Nothing => return Ok(Input::Failed),
     };
-    let Some(parts) = parts(&text) else { return Ok(Input::Outdated) };
+    let Some(parts) = parts(&text) else {
+        return Ok(Input::Outdated);
+    };
     let restored = parts.page.restart && before.cursor.is_some();
     if restored && !still_this_farm(phone).await {
         return Ok(Input::Failed);
@@ -52,7 +54,9 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
         // The machine is pulling; this lets it push when it is through.
         driver::tell(phone, Input::Saved);
     }
-    Ok(Input::Pulled { more: parts.page.more })
+    Ok(Input::Pulled {
+        more: parts.page.more,
+    })
 }
 
 /// Another history may also be another farm's.
@@ -63,7 +67,10 @@ async fn still_this_farm(phone: &Rc<Phone>) -> bool {
 
 fn parts(text: &JsString) -> Option<Parts> {
     let object = parse(text)?;
-    let ledgers: Array = Reflect::get(&object, &"ledgers".into()).ok()?.dyn_into().ok()?;
+    let ledgers: Array = Reflect::get(&object, &"ledgers".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
     Reflect::set(&object, &"ledgers".into(), &Array::new()).ok()?;
     let page = serde_json::from_str(&String::from(JSON::stringify(&object).ok()?)).ok()?;
     let named = |ledger: JsValue| {
@@ -94,11 +101,20 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
         (true, false) => before.includes.clone(),
     };
     let as_of_ms = Some(page.as_of_ms);
-    let pulled = Pulled { cursor: Some(page.cursor), replacing: replacing && page.more, includes, as_of_ms };
+    let pulled = Pulled {
+        cursor: Some(page.cursor),
+        replacing: replacing && page.more,
+        includes,
+        as_of_ms,
+    };
     store(phone, parts, &pulled, anew, latest).await?;
     phone.feed.link.update(|link| {
         link.as_of_ms = as_of_ms;
-        link.warning = if unread > 0 { Some(Warning::Outdated) } else { link.warning };
+        link.warning = if unread > 0 {
+            Some(Warning::Outdated)
+        } else {
+            link.warning
+        };
     });
     if replacing && !page.more {
         load::again(phone).await?;
@@ -121,15 +137,28 @@ fn show(phone: &Phone, parts: &Parts) -> (Clock, usize) {
                 unread += 1;
                 continue;
             };
-            latest = ledger.rows().map(|row| row.order.clock).fold(latest, Clock::max);
+            latest = ledger
+                .rows()
+                .map(|row| row.order.clock)
+                .fold(latest, Clock::max);
             barn.put(&ledger);
         }
-        parts.page.beside.iter().for_each(|beside| barn.put_beside(beside.clone()));
+        parts
+            .page
+            .beside
+            .iter()
+            .for_each(|beside| barn.put_beside(beside.clone()));
     });
     (latest, unread)
 }
 
-async fn store(phone: &Rc<Phone>, parts: &Parts, pulled: &Pulled, anew: bool, latest: Clock) -> Result<(), Trouble> {
+async fn store(
+    phone: &Rc<Phone>,
+    parts: &Parts,
+    pulled: &Pulled,
+    anew: bool,
+    latest: Clock,
+) -> Result<(), Trouble> {
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META, SUMMARIES, BESIDE])?;
     let (meta, summaries) = (tx.object_store(META)?, tx.object_store(SUMMARIES)?);
@@ -143,7 +172,15 @@ async fn store(phone: &Rc<Phone>, parts: &Parts, pulled: &Pulled, anew: bool, la
     db::put(&meta, PULLED, pulled)?;
     if let Some(head) = db::read::<Head>(&meta, HEAD).await? {
         let clock = head.clock.witness(latest, now_ms());
-        db::put(&meta, HEAD, &Head { clock, seen: parts.page.cursor.n, ..head })?;
+        db::put(
+            &meta,
+            HEAD,
+            &Head {
+                clock,
+                seen: parts.page.cursor.n,
+                ..head
+            },
+        )?;
     }
     db::commit(tx).await
 }
@@ -160,7 +197,15 @@ async fn keep_latest(store: &ObjectStore<'_>, told: &[Beside]) -> Result<(), Tro
 }
 
 fn tell_others(phone: &Phone, parts: &Parts) {
-    let subjects: Vec<Subject> = parts.ledgers.iter().filter_map(|(subject, _)| Subject::parse(subject)).collect();
-    let word = if subjects.len() > TELL_AT_MOST { Word::Anew } else { Word::Pulled { subjects } };
+    let subjects: Vec<Subject> = parts
+        .ledgers
+        .iter()
+        .filter_map(|(subject, _)| Subject::parse(subject))
+        .collect();
+    let word = if subjects.len() > TELL_AT_MOST {
+        Word::Anew
+    } else {
+        Word::Pulled { subjects }
+    };
     tell_tabs(phone, &word);
 }

@@ -46,7 +46,9 @@ pub async fn push(phone: &Rc<Phone>) -> Result<Input, Trouble> {
         Answer::Status(code) => return Ok(post::status(code)),
         Answer::Nothing => return Ok(Input::Failed),
     };
-    let Ok(receipt) = serde_json::from_str::<Receipt>(&text) else { return Ok(Input::Outdated) };
+    let Ok(receipt) = serde_json::from_str::<Receipt>(&text) else {
+        return Ok(Input::Outdated);
+    };
     if receipt.farm != phone.farm {
         // Another office answers at this address now: what it said is not about this farm.
         phone.met.set(false);
@@ -61,7 +63,9 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
     let db = phone.db().await?;
     let tx = db::reading(&db, &[META, ENTRIES, WAITING, BESIDE_WAITING])?;
     let meta = tx.object_store(META)?;
-    let head: Head = db::read(&meta, HEAD).await?.ok_or_else(|| Trouble::other(&"no head"))?;
+    let head: Head = db::read(&meta, HEAD)
+        .await?
+        .ok_or_else(|| Trouble::other(&"no head"))?;
     let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
     let waiting = tx.object_store(WAITING)?;
     let unsent = db::count(&waiting).await?;
@@ -71,18 +75,42 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
             pairs.push((key, Held::read(value)?));
         }
     }
-    let own = db::keys(&tx.object_store(ENTRIES)?, db::beginning(&format!("{}/", head.device)), 1).await?;
-    let floor = own.first().and_then(|key| HeldKey::parse(key)).map_or(head.seq + 1, |key| key.seq);
+    let own = db::keys(
+        &tx.object_store(ENTRIES)?,
+        db::beginning(&format!("{}/", head.device)),
+        1,
+    )
+    .await?;
+    let floor = own
+        .first()
+        .and_then(|key| HeldKey::parse(key))
+        .map_or(head.seq + 1, |key| key.seq);
     let beside = db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), NAMES_MAX).await?;
-    let beside: Vec<Beside> = beside.iter().filter_map(|(_, v)| serde_json::from_str(&v.as_string()?).ok()).collect();
+    let beside: Vec<Beside> = beside
+        .iter()
+        .filter_map(|(_, v)| serde_json::from_str(&v.as_string()?).ok())
+        .collect();
     if !pairs.is_empty() {
         pairs.truncate(post::fits(pairs.iter().map(|(_, held)| held.bytes())));
     }
     let lines: Array = pairs.iter().map(|(_, held)| held.line()).collect();
-    let frame = post::frame(&post::push(head.device, pulled.cursor, floor, unsent, beside.clone()));
+    let frame = post::frame(&post::push(
+        head.device,
+        pulled.cursor,
+        floor,
+        unsent,
+        beside.clone(),
+    ));
     let (before, after) = frame.ok_or_else(|| Trouble::other(&"a push could not be written"))?;
-    let body = JsString::from(before).concat(&lines.join(",").into()).concat(&after.into());
-    Ok(Load { head, keys: pairs.into_iter().map(|(key, _)| key).collect(), beside, body })
+    let body = JsString::from(before)
+        .concat(&lines.join(",").into())
+        .concat(&after.into());
+    Ok(Load {
+        head,
+        keys: pairs.into_iter().map(|(key, _)| key).collect(),
+        beside,
+        body,
+    })
 }
 
 /// Takes in a receipt: what was received waits no longer, what was set aside is shown as such.
@@ -101,7 +129,9 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     }
     phone.show_received(&marks, &aside);
     tell_tabs(phone, &Word::Settled);
-    let own_seq = own.filter(|h| h.device == sent.head.device).map_or(u64::MAX, |h| h.seq);
+    let own_seq = own
+        .filter(|h| h.device == sent.head.device)
+        .map_or(u64::MAX, |h| h.seq);
     let orders = post::read_orders(receipt, sent.head.device, own_seq, &marks);
     if orders.new_device {
         phone.rolled_back.set(Some(sent.head.device));
@@ -112,8 +142,15 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
 }
 
 /// Writes down what became of each entry.
-async fn mark(tx: &Transaction<'_>, marks: &[(HeldKey, Mark)]) -> Result<Vec<(HeldKey, SetAside)>, Trouble> {
-    let (entries, waiting, store) = (tx.object_store(ENTRIES)?, tx.object_store(WAITING)?, tx.object_store(ASIDE)?);
+async fn mark(
+    tx: &Transaction<'_>,
+    marks: &[(HeldKey, Mark)],
+) -> Result<Vec<(HeldKey, SetAside)>, Trouble> {
+    let (entries, waiting, store) = (
+        tx.object_store(ENTRIES)?,
+        tx.object_store(WAITING)?,
+        tx.object_store(ASIDE)?,
+    );
     let mut aside = vec![];
     for (key, mark) in marks {
         let text = key.to_string();
@@ -121,7 +158,11 @@ async fn mark(tx: &Transaction<'_>, marks: &[(HeldKey, Mark)]) -> Result<Vec<(He
         let Mark::Aside(why) = mark else { continue };
         if let Some(value) = db::raw(&entries, &text).await? {
             let entry = Held::read(value)?.entry()?.envelope().id;
-            let set = SetAside { entry, why: why.clone(), again: None };
+            let set = SetAside {
+                entry,
+                why: why.clone(),
+                again: None,
+            };
             db::put(&store, &text, &set)?;
             aside.push((*key, set));
         }
@@ -146,7 +187,10 @@ async fn forget_named(store: &ObjectStore<'_>, sent: &[Beside]) -> Result<Vec<En
 async fn let_go(tx: &Transaction<'_>, own: DeviceId, receipt: &Receipt) -> Result<(), Trouble> {
     let meta = tx.object_store(META)?;
     let mut milestones: Milestones = db::read(&meta, MILESTONES).await?.unwrap_or_default();
-    milestones.pass(receipt.now_ms, receipt.contiguous.get(&own).copied().unwrap_or(0));
+    milestones.pass(
+        receipt.now_ms,
+        receipt.contiguous.get(&own).copied().unwrap_or(0),
+    );
     db::put(&meta, MILESTONES, &milestones)?;
     let upto = milestones.may_go(receipt.now_ms, receipt.backed_up);
     if upto == 0 {
@@ -160,7 +204,9 @@ async fn let_go(tx: &Transaction<'_>, own: DeviceId, receipt: &Receipt) -> Resul
     for store in [WAITING, ASIDE] {
         needed.extend(db::keys(&tx.object_store(store)?, range.clone(), db::NO_LIMIT).await?);
     }
-    old.iter().filter(|key| !needed.contains(*key)).try_for_each(|key| db::delete(&entries, key))
+    old.iter()
+        .filter(|key| !needed.contains(*key))
+        .try_for_each(|key| db::delete(&entries, key))
 }
 
 /// The office's history is another: everything held here waits again, but for what was written
@@ -200,11 +246,21 @@ pub async fn new_device(phone: &Rc<Phone>) -> Result<(), Trouble> {
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META])?;
     let meta = tx.object_store(META)?;
-    let head: Head = db::read(&meta, HEAD).await?.ok_or_else(|| Trouble::other(&"no head"))?;
+    let head: Head = db::read(&meta, HEAD)
+        .await?
+        .ok_or_else(|| Trouble::other(&"no head"))?;
     // Another tab may have done it already.
     if Some(head.device) == phone.rolled_back.take() {
         let fresh = Head::new(head.farm, head.barn, DeviceId::v7(now_ms(), random()));
-        db::put(&meta, HEAD, &Head { clock: head.clock, seen: head.seen, ..fresh })?;
+        db::put(
+            &meta,
+            HEAD,
+            &Head {
+                clock: head.clock,
+                seen: head.seen,
+                ..fresh
+            },
+        )?;
         db::delete(&meta, MILESTONES)?;
     }
     db::commit(tx).await?;
@@ -215,7 +271,10 @@ pub async fn new_device(phone: &Rc<Phone>) -> Result<(), Trouble> {
 /// the note that it was done is in the same transaction.
 async fn write_again(phone: &Rc<Phone>) -> Result<(), Trouble> {
     let db = phone.db().await?;
-    let tx = db::writing(&db, &[META, ENTRIES, WAITING, ASIDE, BESIDE, BESIDE_WAITING])?;
+    let tx = db::writing(
+        &db,
+        &[META, ENTRIES, WAITING, ASIDE, BESIDE, BESIDE_WAITING],
+    )?;
     let (entries, aside) = (tx.object_store(ENTRIES)?, tx.object_store(ASIDE)?);
     let mut former = vec![];
     for (key, aside) in asides(&db::pairs(&aside, db::all(), db::NO_LIMIT).await?)? {
@@ -229,7 +288,9 @@ async fn write_again(phone: &Rc<Phone>) -> Result<(), Trouble> {
     }
     let old: Vec<Entry> = former.iter().map(|(_, _, entry)| entry.clone()).collect();
     let chance: Vec<_> = old.iter().map(|_| random()).collect();
-    let head: Head = db::read(&tx.object_store(META)?, HEAD).await?.ok_or_else(|| Trouble::other(&"no head"))?;
+    let head: Head = db::read(&tx.object_store(META)?, HEAD)
+        .await?
+        .ok_or_else(|| Trouble::other(&"no head"))?;
     let now = stamp(now_ms()).map_err(|e| Trouble::other(&e))?;
     let (new, after) = reissue(&head, &old, now, &chance)?;
     db::put(&tx.object_store(META)?, HEAD, &after)?;
@@ -238,7 +299,14 @@ async fn write_again(phone: &Rc<Phone>) -> Result<(), Trouble> {
         db::put_raw(&entries, &text, value.clone())?;
         db::put_raw(&tx.object_store(WAITING)?, &text, value)?;
         rename(&tx, set_aside.entry, entry.envelope().id).await?;
-        db::put(&aside, &key.to_string(), &SetAside { again: Some(entry.envelope().id), ..set_aside })?;
+        db::put(
+            &aside,
+            &key.to_string(),
+            &SetAside {
+                again: Some(entry.envelope().id),
+                ..set_aside
+            },
+        )?;
     }
     db::commit(tx).await?;
     phone.changes.set(phone.changes.get() + 1);
@@ -252,7 +320,10 @@ async fn write_again(phone: &Rc<Phone>) -> Result<(), Trouble> {
 async fn rename(tx: &Transaction<'_>, old: EntryId, new: EntryId) -> Result<(), Trouble> {
     let store = tx.object_store(BESIDE)?;
     if let Some(beside) = db::read::<Beside>(&store, &old.to_string()).await? {
-        let beside = Beside { entry: new, ..beside };
+        let beside = Beside {
+            entry: new,
+            ..beside
+        };
         db::put(&store, &new.to_string(), &beside)?;
         db::put(&tx.object_store(BESIDE_WAITING)?, &new.to_string(), &beside)?;
     }

@@ -18,8 +18,8 @@ use leptos::prelude::GetUntracked;
 use pentally_domain::id::DeviceId;
 use pentally_domain::writer::Head;
 use std::rc::Rc;
-use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::Closure;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 /// Gives a new database its head, and puts back what only memory holds.
@@ -103,9 +103,16 @@ async fn register() -> Option<()> {
     if !workers.is_object() {
         return Some(());
     }
-    let register: Function = Reflect::get(&workers, &"register".into()).ok()?.dyn_into().ok()?;
+    let register: Function = Reflect::get(&workers, &"register".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
     let options = js_sys::Object::new();
     Reflect::set(&options, &"updateViaCache".into(), &"none".into()).ok()?;
-    let asked: Promise = register.call2(&workers, &"/sw.js".into(), &options).ok()?.dyn_into().ok()?;
+    let asked: Promise = register
+        .call2(&workers, &"/sw.js".into(), &options)
+        .ok()?
+        .dyn_into()
+        .ok()?;
     JsFuture::from(asked).await.ok().map(drop)
 }

@@ -71,7 +71,11 @@ pub async fn put_draft(key: &str, text: Option<String>) -> Result<(), SaveError>
 /// Sets the personal data of an entry.
 pub async fn set_name(entry: EntryId, text: Option<String>) -> Result<(), SaveError> {
     let phone = writable()?;
-    let beside = Beside { entry, text, set_at_ms: now_ms() };
+    let beside = Beside {
+        entry,
+        text,
+        set_at_ms: now_ms(),
+    };
     let json = serde_json::to_string(&beside).map_err(Trouble::from)?;
     let key = entry.to_string();
     let write = async {
@@ -84,8 +88,16 @@ pub async fn set_name(entry: EntryId, text: Option<String>) -> Result<(), SaveEr
     write.await?;
     phone.mirror.beside.set(&key.into(), &json.into());
     phone.changes.set(phone.changes.get() + 1);
-    post(&phone, &Word::Named { beside: beside.clone() });
-    phone.feed.barn.update(|barn| Arc::make_mut(barn).put_beside(beside));
+    post(
+        &phone,
+        &Word::Named {
+            beside: beside.clone(),
+        },
+    );
+    phone
+        .feed
+        .barn
+        .update(|barn| Arc::make_mut(barn).put_beside(beside));
     driver::tell(&phone, Input::Saved);
     Ok(())
 }
@@ -115,13 +127,25 @@ fn writable() -> Result<Rc<Phone>, SaveError> {
 /// Checks the facts and gives each its moment, before the transaction and once for both attempts.
 fn mint(phone: &Phone, drafts: Vec<Draft>) -> Result<Vec<(Fact, Moment)>, SaveError> {
     let person = phone.feed.person.get_untracked();
-    let storage = |error| SaveError::Storage { detail: format!("{error}") };
+    let storage = |error| SaveError::Storage {
+        detail: format!("{error}"),
+    };
     let moment = |draft: Draft| {
         draft.fact.check()?;
-        let (ms, random) = draft.id.map_or_else(|| (now_ms(), random()), |id| (id.now_ms, id.random));
+        let (ms, random) = draft
+            .id
+            .map_or_else(|| (now_ms(), random()), |id| (id.now_ms, id.random));
         let now = stamp(ms).map_err(|e: pentally_domain::time::TimeError| storage(e))?;
         let occurred_at = draft.occurred_at.unwrap_or(now);
-        Ok((draft.fact, Moment { now, occurred_at, random, person }))
+        Ok((
+            draft.fact,
+            Moment {
+                now,
+                occurred_at,
+                random,
+                person,
+            },
+        ))
     };
     drafts.into_iter().map(moment).collect()
 }
@@ -137,7 +161,9 @@ async fn write(
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META, ENTRIES, WAITING, DRAFTS])?;
     let meta = tx.object_store(META)?;
-    let none = || Trouble::Closed { detail: "the head of this device's thread is gone".into() };
+    let none = || Trouble::Closed {
+        detail: "the head of this device's thread is gone".into(),
+    };
     let head: Head = db::read(&meta, HEAD).await?.ok_or_else(none)?;
     if let Some(before) = tried.take_if(|(_, after)| *after == head) {
         return Ok(before);

@@ -111,7 +111,11 @@ pub fn join(phone: &Rc<Phone>, visible: bool) {
         });
         channel.set_onmessage(Some(hear.into_js_value().unchecked_ref()));
     }
-    if visible { take_over(phone) } else { stand_in_line(phone) }
+    if visible {
+        take_over(phone)
+    } else {
+        stand_in_line(phone)
+    }
 }
 
 /// Leaves for another farm.
@@ -159,8 +163,13 @@ fn request(phone: &Rc<Phone>, steal: bool) {
 
 fn ask_lock(phone: &Rc<Phone>, steal: bool) -> Option<Promise> {
     let navigator = web_sys::window()?.navigator();
-    let locks = Reflect::get(&navigator, &"locks".into()).ok().filter(JsValue::is_object)?;
-    let request: Function = Reflect::get(&locks, &"request".into()).ok()?.dyn_into().ok()?;
+    let locks = Reflect::get(&navigator, &"locks".into())
+        .ok()
+        .filter(JsValue::is_object)?;
+    let request: Function = Reflect::get(&locks, &"request".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
     let options = Object::new();
     Reflect::set(&options, &"steal".into(), &steal.into()).ok()?;
     let granted = {
@@ -172,12 +181,17 @@ fn ask_lock(phone: &Rc<Phone>, steal: bool) -> Option<Promise> {
             if phone.tabs.left.get() {
                 return JsValue::UNDEFINED;
             }
-            let held = Promise::new(&mut |resolve, _| drop(phone.tabs.release.replace(Some(resolve))));
+            let held =
+                Promise::new(&mut |resolve, _| drop(phone.tabs.release.replace(Some(resolve))));
             began(&phone);
             held.into()
         })
     };
-    request.call3(&locks, &phone.tabs.lock.as_str().into(), &options, &granted).ok()?.dyn_into().ok()
+    request
+        .call3(&locks, &phone.tabs.lock.as_str().into(), &options, &granted)
+        .ok()?
+        .dyn_into()
+        .ok()
 }
 
 fn began(phone: &Rc<Phone>) {
@@ -193,16 +207,33 @@ fn hear(phone: &Rc<Phone>, word: Word) {
         Word::Picked { person } => phone.feed.person.set(person),
         Word::Named { beside } => {
             if let Ok(json) = serde_json::to_string(&beside) {
-                phone.mirror.beside.set(&beside.entry.to_string().into(), &json.into());
+                phone
+                    .mirror
+                    .beside
+                    .set(&beside.entry.to_string().into(), &json.into());
             }
-            phone.feed.barn.update(|barn| Arc::make_mut(barn).put_beside(beside));
+            phone
+                .feed
+                .barn
+                .update(|barn| Arc::make_mut(barn).put_beside(beside));
             driver::tell(phone, Input::Saved);
         }
-        Word::Status { busy, offline, last_contact_ms, refused } => phone.feed.link.update(|link| {
+        Word::Status {
+            busy,
+            offline,
+            last_contact_ms,
+            refused,
+        } => phone.feed.link.update(|link| {
             link.busy = busy;
             link.offline = offline;
             link.last_contact_ms = last_contact_ms;
-            link.warning = refused.map(|refused| if refused { Warning::Refused } else { Warning::Outdated });
+            link.warning = refused.map(|refused| {
+                if refused {
+                    Warning::Refused
+                } else {
+                    Warning::Outdated
+                }
+            });
         }),
         word => follow(phone.clone(), word),
     }
@@ -221,7 +252,10 @@ fn follow(phone: Rc<Phone>, word: Word) {
     });
 }
 
-async fn saved_elsewhere(phone: &Rc<Phone>, keys: &[String]) -> Result<(), super::trouble::Trouble> {
+async fn saved_elsewhere(
+    phone: &Rc<Phone>,
+    keys: &[String],
+) -> Result<(), super::trouble::Trouble> {
     for entry in phone::waiting_under(phone, keys).await? {
         phone.show_saved(&entry);
     }

@@ -36,7 +36,9 @@ pub enum Trouble {
 impl Trouble {
     /// Something that only says what it is.
     pub fn other(error: &dyn std::fmt::Display) -> Self {
-        Self::Other { detail: error.to_string() }
+        Self::Other {
+            detail: error.to_string(),
+        }
     }
 
     /// From what a transaction or request of the browser ended with.
@@ -44,9 +46,11 @@ impl Trouble {
         let detail = format!("{}: {}", exception.name(), exception.message());
         match exception.name().as_str() {
             "QuotaExceededError" => Self::Full,
-            "AbortError" | "InvalidStateError" | "NotFoundError" | "TransactionInactiveError" | "UnknownError" => {
-                Self::Closed { detail }
-            }
+            "AbortError"
+            | "InvalidStateError"
+            | "NotFoundError"
+            | "TransactionInactiveError"
+            | "UnknownError" => Self::Closed { detail },
             _ => Self::Other { detail },
         }
     }
@@ -56,7 +60,9 @@ impl From<Error> for Trouble {
     fn from(error: Error) -> Self {
         match error {
             Error::DomException(exception) => Self::of_exception(&exception.into()),
-            Error::MissingData(error) => Self::Closed { detail: error.to_string() },
+            Error::MissingData(error) => Self::Closed {
+                detail: error.to_string(),
+            },
             other => Self::other(&other),
         }
     }
@@ -82,7 +88,9 @@ impl From<Trouble> for SaveError {
         match trouble {
             Trouble::Full => Self::QuotaFull,
             Trouble::Entry(error) => Self::Entry(error),
-            other => Self::Storage { detail: other.to_string() },
+            other => Self::Storage {
+                detail: other.to_string(),
+            },
         }
     }
 }

@@ -92,8 +92,15 @@ pub enum Doubt {
 impl Typed {
     /// A boar as he would stand in the form.
     pub fn of(boar: &Boar) -> Self {
-        let label = |l: &Option<Label>| l.as_ref().map(|l| l.as_str().to_owned()).unwrap_or_default();
-        let day = |d: Option<NaiveDate>| Written { text: d.map(|d| d.to_string()).unwrap_or_default(), half: false };
+        let label = |l: &Option<Label>| {
+            l.as_ref()
+                .map(|l| l.as_str().to_owned())
+                .unwrap_or_default()
+        };
+        let day = |d: Option<NaiveDate>| Written {
+            text: d.map(|d| d.to_string()).unwrap_or_default(),
+            half: false,
+        };
         let (worked, last) = match boar.before {
             Before::Unknown => (Worked::Unknown, None),
             Before::NoneYet => (Worked::NotYet, None),
@@ -105,7 +112,11 @@ impl Typed {
             born: day(boar.born),
             line: label(&boar.line),
             ear: label(&boar.ear),
-            mind: boar.mind.as_ref().map(|m| m.as_str().to_owned()).unwrap_or_default(),
+            mind: boar
+                .mind
+                .as_ref()
+                .map(|m| m.as_str().to_owned())
+                .unwrap_or_default(),
             worked: Some(worked),
             last: day(last),
         }
@@ -122,17 +133,39 @@ impl Typed {
             wrong.push((Field::Last, why));
             Before::Unknown
         });
-        let number = Label::parse(&self.number).map_err(|why| wrong.push((Field::Number, Wrong::Text(why)))).ok();
+        let number = Label::parse(&self.number)
+            .map_err(|why| wrong.push((Field::Number, Wrong::Text(why))))
+            .ok();
         let mut label = |field, text: &str| {
-            let read = (!text.trim().is_empty()).then(|| Label::parse(text)).transpose();
-            read.map_err(|why| wrong.push((field, Wrong::Text(why)))).ok().flatten()
+            let read = (!text.trim().is_empty())
+                .then(|| Label::parse(text))
+                .transpose();
+            read.map_err(|why| wrong.push((field, Wrong::Text(why))))
+                .ok()
+                .flatten()
         };
-        let (name, line, ear) =
-            (label(Field::Name, &self.name), label(Field::Line, &self.line), label(Field::Ear, &self.ear));
-        let mind = (!self.mind.trim().is_empty()).then(|| Remark::parse(&self.mind)).transpose();
-        let mind = mind.map_err(|why| wrong.push((Field::Mind, Wrong::Text(why)))).ok().flatten();
+        let (name, line, ear) = (
+            label(Field::Name, &self.name),
+            label(Field::Line, &self.line),
+            label(Field::Ear, &self.ear),
+        );
+        let mind = (!self.mind.trim().is_empty())
+            .then(|| Remark::parse(&self.mind))
+            .transpose();
+        let mind = mind
+            .map_err(|why| wrong.push((Field::Mind, Wrong::Text(why))))
+            .ok()
+            .flatten();
         match number {
-            Some(number) if wrong.is_empty() => Ok(Boar { number, name, born, line, ear, before, mind }),
+            Some(number) if wrong.is_empty() => Ok(Boar {
+                number,
+                name,
+                born,
+                line,
+                ear,
+                before,
+                mind,
+            }),
             _ => Err(wrong),
         }
     }
@@ -154,9 +187,14 @@ impl Typed {
 pub fn doubts(boar: &Boar, others: &[String], today: NaiveDate) -> Vec<(Field, Doubt)> {
     let years = boar.born.and_then(|born| today.years_since(born));
     let limit = today.checked_sub_months(Months::new(12 * OLD_YEARS));
-    let old = years.filter(|_| boar.born < limit).map(|years| (Field::Born, Doubt::Old(years)));
+    let old = years
+        .filter(|_| boar.born < limit)
+        .map(|years| (Field::Born, Doubt::Old(years)));
     let own = boar.number.as_str().to_lowercase();
-    let twice = others.iter().any(|o| o.to_lowercase() == own).then_some((Field::Number, Doubt::Twice));
+    let twice = others
+        .iter()
+        .any(|o| o.to_lowercase() == own)
+        .then_some((Field::Number, Doubt::Twice));
     twice.into_iter().chain(old).collect()
 }
 
@@ -179,17 +217,27 @@ mod tests {
     }
 
     fn written(text: &str) -> Written {
-        Written { text: text.to_owned(), half: false }
+        Written {
+            text: text.to_owned(),
+            half: false,
+        }
     }
 
     fn typed(born: &str) -> Typed {
-        Typed { number: " 12 ".into(), born: written(born), ..Typed::default() }
+        Typed {
+            number: " 12 ".into(),
+            born: written(born),
+            ..Typed::default()
+        }
     }
 
     #[test]
     fn a_number_is_enough_and_reads_back_the_same() {
         let boar = typed("").read(day("2026-03-01")).unwrap();
-        assert_eq!((boar.number.as_str(), boar.born, boar.before), ("12", None, Before::Unknown));
+        assert_eq!(
+            (boar.number.as_str(), boar.born, boar.before),
+            ("12", None, Before::Unknown)
+        );
         assert_eq!(Typed::of(&boar).read(day("2026-03-01")), Ok(boar));
     }
 
@@ -204,26 +252,47 @@ mod tests {
         };
         let wrong = all.read(day("2026-03-01")).unwrap_err();
         let fields: Vec<_> = wrong.iter().map(|(field, _)| *field).collect();
-        assert_eq!(fields, [Field::Born, Field::Last, Field::Number, Field::Name]);
+        assert_eq!(
+            fields,
+            [Field::Born, Field::Last, Field::Number, Field::Name]
+        );
         assert_eq!(wrong[0].1, Wrong::Future(day("2026-03-02")));
     }
 
     #[test]
     fn half_a_date_is_not_taken_for_none() {
-        let half = Typed { born: Written { text: String::new(), half: true }, ..typed("") };
-        assert_eq!(half.read(day("2026-03-01")), Err(vec![(Field::Born, Wrong::NotADay)]));
+        let half = Typed {
+            born: Written {
+                text: String::new(),
+                half: true,
+            },
+            ..typed("")
+        };
+        assert_eq!(
+            half.read(day("2026-03-01")),
+            Err(vec![(Field::Born, Wrong::NotADay)])
+        );
     }
 
     #[test]
     fn nobody_works_before_he_is_born() {
-        let early = Typed { worked: Some(Worked::On), last: written("2024-01-01"), ..typed("2024-06-01") };
-        assert_eq!(early.read(day("2026-03-01")), Err(vec![(Field::Last, Wrong::BeforeBirth(day("2024-01-01")))]));
+        let early = Typed {
+            worked: Some(Worked::On),
+            last: written("2024-01-01"),
+            ..typed("2024-06-01")
+        };
+        assert_eq!(
+            early.read(day("2026-03-01")),
+            Err(vec![(Field::Last, Wrong::BeforeBirth(day("2024-01-01")))])
+        );
     }
 
     #[test]
     fn fifteen_years_are_believed_and_a_day_more_is_asked() {
         let today = day("2026-03-01");
-        let ask = |born: &str, others: &[String]| doubts(&typed(born).read(today).unwrap(), others, today);
+        let ask = |born: &str, others: &[String]| {
+            doubts(&typed(born).read(today).unwrap(), others, today)
+        };
         assert_eq!(ask("2011-03-01", &[]), []);
         assert_eq!(ask("2011-02-28", &[]), [(Field::Born, Doubt::Old(15))]);
         assert_eq!(ask("", &["12".to_owned()]), [(Field::Number, Doubt::Twice)]);

@@ -16,7 +16,11 @@ enum Asks {
 }
 
 pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
-    if open.asks_amount() { odd(flow, open) } else { ask(flow, open) }
+    if open.asks_amount() {
+        odd(flow, open)
+    } else {
+        ask(flow, open)
+    }
 }
 
 fn ask(flow: Flow, open: &Collecting) -> AnyView {
@@ -26,7 +30,11 @@ fn ask(flow: Flow, open: &Collecting) -> AnyView {
     let gross = RwSignal::new(None::<MassG>);
     let take = move |()| take(flow, asks, typed, gross);
     let other = move |()| {
-        asks.set(if asks.get_untracked() == Asks::Volume { Asks::Gross } else { Asks::Volume });
+        asks.set(if asks.get_untracked() == Asks::Volume {
+            Asks::Gross
+        } else {
+            Asks::Volume
+        });
         typed.set(String::new());
     };
     let head_words = move || {
@@ -36,7 +44,13 @@ fn ask(flow: Flow, open: &Collecting) -> AnyView {
             Asks::Tare => key::COLLECT_TARE,
         })
     };
-    let switch = move || w.tr(if asks.get() == Asks::Volume { key::COLLECT_AMOUNT_WEIGH } else { key::COLLECT_AMOUNT_READ });
+    let switch = move || {
+        w.tr(if asks.get() == Asks::Volume {
+            key::COLLECT_AMOUNT_WEIGH
+        } else {
+            key::COLLECT_AMOUNT_READ
+        })
+    };
     view! {
         {head(flow, open.boar)}
         <h2>{w.tr(key::COLLECT_AMOUNT)}" "{head_words}</h2>
@@ -76,7 +90,9 @@ fn take(flow: Flow, asks: RwSignal<Asks>, typed: RwSignal<String>, gross: RwSign
             }
         }
         Asks::Tare => {
-            let (Some(gross), Ok(tare)) = (gross.get_untracked(), MassG::new(value)) else { return };
+            let (Some(gross), Ok(tare)) = (gross.get_untracked(), MassG::new(value)) else {
+                return;
+            };
             let amount = Amount::Mass { gross, tare };
             if amount.volume().is_some() {
                 flow.tap(Tap::Amount(amount));
@@ -94,7 +110,11 @@ const fn figure(asks: Asks) -> Figure {
         Asks::Volume => (VolumeMl::LOW, VolumeMl::HIGH),
         Asks::Gross | Asks::Tare => (MassG::LOW, MassG::HIGH),
     };
-    Figure { low, high, decimals: 0 }
+    Figure {
+        low,
+        high,
+        decimals: 0,
+    }
 }
 
 const fn unit(asks: Asks) -> Key {

@@ -9,7 +9,12 @@ use pentally_domain::collecting::{Collecting, Tap};
 use pentally_domain::collection::{Outcome, Temper, Trouble};
 use pentally_domain::said::Said;
 
-const MOODS: [Temper; 4] = [Temper::Calm, Temper::Restless, Temper::Slow, Temper::Dangerous];
+const MOODS: [Temper; 4] = [
+    Temper::Calm,
+    Temper::Restless,
+    Temper::Slow,
+    Temper::Dangerous,
+];
 const TROUBLES: [Trouble; 11] = [
     Trouble::BackedOff,
     Trouble::Slipped,
@@ -27,7 +32,10 @@ const TROUBLES: [Trouble; 11] = [
 pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
     let moods = MOODS.iter().map(|t| (*t, w.tr(tell::temper(*t)))).collect();
-    let troubles = TROUBLES.iter().map(|t| (*t, w.tr(tell::trouble(*t)))).collect();
+    let troubles = TROUBLES
+        .iter()
+        .map(|t| (*t, w.tr(tell::trouble(*t))))
+        .collect();
     let mood = choice(open.record.temper, move |t| flow.tap(Tap::Temper(t)));
     let trouble = RwSignal::new(open.record.trouble.clone());
     Effect::new(move |before: Option<Vec<Trouble>>| {
@@ -64,7 +72,10 @@ fn cup(flow: Flow, open: &Collecting) -> AnyView {
         Said::Confirmed(v) => Some(v),
         _ => None,
     };
-    let is = w.tr_with(key::COLLECT_CUP_IS, &[("what", tell::in_the_cup(&w, &open.record).into())]);
+    let is = w.tr_with(
+        key::COLLECT_CUP_IS,
+        &[("what", tell::in_the_cup(&w, &open.record).into())],
+    );
     view! {
         <section class="words">
             {move || if asks.get() {

@@ -9,9 +9,19 @@ use pentally_domain::collecting::{Blocked, Collecting, Tap, Way};
 use pentally_domain::collection::{Despite, Glove, Mount};
 use pentally_domain::said::Said;
 
-const GLOVES: [Glove; 4] = [Glove::Vinyl, Glove::Nitrile, Glove::Polyethylene, Glove::Latex];
-const REASONS: [Despite; 5] =
-    [Despite::SowsWait, Despite::LastFailed, Despite::Practice, Despite::Veterinarian, Despite::RecordWrong];
+const GLOVES: [Glove; 4] = [
+    Glove::Vinyl,
+    Glove::Nitrile,
+    Glove::Polyethylene,
+    Glove::Latex,
+];
+const REASONS: [Despite; 5] = [
+    Despite::SowsWait,
+    Despite::LastFailed,
+    Despite::Practice,
+    Despite::Veterinarian,
+    Despite::RecordWrong,
+];
 
 pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
@@ -19,7 +29,9 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
     let asks_mount = RwSignal::new(false);
     let blocked = open.blocked();
     let go = move |way: Way| view! { <Action word=w.tr(tell::go(way)) on_tap=move |()| flow.tap(Tap::Go(way))/> };
-    let ready = blocked.is_none().then(|| view! { <div class="actions">{go(Way::Helper)}{go(Way::Afterwards)}</div> });
+    let ready = blocked
+        .is_none()
+        .then(|| view! { <div class="actions">{go(Way::Helper)}{go(Way::Afterwards)}</div> });
     view! {
         {head(flow, open.boar)}
         {(blocked == Some(Blocked::Latex)).then(|| view! {
@@ -43,13 +55,23 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
 fn glove(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
     let w = flow.w;
     let chosen = open.record.glove.value().copied();
-    let is = chosen.map(|g| w.tr_with(key::COLLECT_GLOVE_IS, &[("glove", w.tr(tell::glove(g)).into())]));
+    let is = chosen.map(|g| {
+        w.tr_with(
+            key::COLLECT_GLOVE_IS,
+            &[("glove", w.tr(tell::glove(g)).into())],
+        )
+    });
     let chips = move || {
         let options = GLOVES.iter().map(|g| (*g, w.tr(tell::glove(*g)))).collect();
-        let chosen = choice(chosen, move |g| if let Some(g) = g { flow.tap(Tap::Glove(g)) });
+        let chosen = choice(chosen, move |g| {
+            if let Some(g) = g {
+                flow.tap(Tap::Glove(g))
+            }
+        });
         view! { <Chips asked=w.tr(key::COLLECT_GLOVE) options=options chosen=chosen/> }
     };
-    let nitrile = (chosen == Some(Glove::Nitrile)).then(|| view! { <Caution says=w.tr(key::GLOVE_NITRILE_WORD)/> });
+    let nitrile = (chosen == Some(Glove::Nitrile))
+        .then(|| view! { <Caution says=w.tr(key::GLOVE_NITRILE_WORD)/> });
     view! {
         <section class="words">
             {move || if asks.get() {
@@ -69,7 +91,12 @@ fn glove(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
 fn mount(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
     let w = flow.w;
     let chosen = open.record.mount.value().copied();
-    let is = chosen.map(|m| w.tr_with(key::COLLECT_MOUNT_IS, &[("mount", w.tr(tell::mount(m)).into())]));
+    let is = chosen.map(|m| {
+        w.tr_with(
+            key::COLLECT_MOUNT_IS,
+            &[("mount", w.tr(tell::mount(m)).into())],
+        )
+    });
     view! {
         <section class="words">
             {move || if asks.get() {
@@ -89,10 +116,16 @@ fn mount(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
 
 fn reason(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
-    let options = REASONS.iter().map(|r| (*r, w.tr(tell::despite(*r)))).collect();
-    let chosen = choice(open.record.despite, move |r| if let Some(r) = r { flow.tap(Tap::Despite(r)) });
-    view! { <Chips asked=w.tr(key::COLLECT_DESPITE) options=options chosen=chosen/> }
-    .into_any()
+    let options = REASONS
+        .iter()
+        .map(|r| (*r, w.tr(tell::despite(*r))))
+        .collect();
+    let chosen = choice(open.record.despite, move |r| {
+        if let Some(r) = r {
+            flow.tap(Tap::Despite(r))
+        }
+    });
+    view! { <Chips asked=w.tr(key::COLLECT_DESPITE) options=options chosen=chosen/> }.into_any()
 }
 
 fn stop(flow: Flow) {

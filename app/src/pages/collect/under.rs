@@ -69,13 +69,28 @@ fn without(flow: Flow) -> AnyView {
 /// Time shows, it does not ring. It is worked out from a stored start.
 fn clock(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
-    let locked = open.record.steps.iter().find(|t| t.step == Step::LockOn).and_then(|t| t.at);
-    let Some(since) = locked.or(open.began_at).map(Stamp::ms) else { return ().into_any() };
-    let key = if locked.is_some() { key::COLLECT_SINCE } else { key::COLLECT_SINCE_START };
+    let locked = open
+        .record
+        .steps
+        .iter()
+        .find(|t| t.step == Step::LockOn)
+        .and_then(|t| t.at);
+    let Some(since) = locked.or(open.began_at).map(Stamp::ms) else {
+        return ().into_any();
+    };
+    let key = if locked.is_some() {
+        key::COLLECT_SINCE
+    } else {
+        key::COLLECT_SINCE_START
+    };
     let words = move || {
         let passed = flow.feed.now_ms.get() - since;
         let span = w.tr_with(key, &[("span", w.span(passed).into())]);
-        if passed > LONG_MS { format!("{span}. {}", w.tr(key::COLLECT_LONG)) } else { span }
+        if passed > LONG_MS {
+            format!("{span}. {}", w.tr(key::COLLECT_LONG))
+        } else {
+            span
+        }
     };
     view! { <p class="words clock">{words}</p> }.into_any()
 }

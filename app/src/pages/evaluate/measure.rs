@@ -41,8 +41,14 @@ pub fn value(w: &Words, v: &Evaluation, ask: Ask) -> String {
 }
 
 fn share(w: &Words, share: Option<Share>) -> String {
-    let Some(share) = share else { return w.tr(key::NOT_MEASURED) };
-    let how = if share.cells.is_some() { key::MEASURE_COUNTED } else { key::MEASURE_BY_EYE };
+    let Some(share) = share else {
+        return w.tr(key::NOT_MEASURED);
+    };
+    let how = if share.cells.is_some() {
+        key::MEASURE_COUNTED
+    } else {
+        key::MEASURE_BY_EYE
+    };
     format!("{} % {}", w.num(share.percent.value(), 0), w.tr(how))
 }
 
@@ -69,7 +75,11 @@ pub fn Asking(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let first = if ask == Ask::Concentration { Step::Instrument } else { Step::Percent };
+    let first = if ask == Ask::Concentration {
+        Step::Instrument
+    } else {
+        Step::Percent
+    };
     let step = RwSignal::new(first);
     let typed = RwSignal::new(String::new());
     let chamber = RwSignal::new((0_u32, 0_u16));
@@ -124,22 +134,45 @@ pub fn Asking(
     }
 }
 
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "the keypad holds it to whole bounds")]
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the keypad holds it to whole bounds"
+)]
 const fn whole(value: f64) -> u32 {
     value as u32
 }
 
-fn set(v: &mut Evaluation, ask: Ask, step: Step, value: f64, counted: bool, (count, squares): (u32, u16)) {
-    let share = || Percent::new(value).ok().map(|percent| Share { percent, cells: counted.then_some(CELLS) });
+fn set(
+    v: &mut Evaluation,
+    ask: Ask,
+    step: Step,
+    value: f64,
+    counted: bool,
+    (count, squares): (u32, u16),
+) {
+    let share = || {
+        Percent::new(value).ok().map(|percent| Share {
+            percent,
+            cells: counted.then_some(CELLS),
+        })
+    };
     match (ask, step) {
         (Ask::Concentration, Step::Instrument) => {
-            v.concentration = Concentration::new(value).ok().map(ConcentrationBy::Instrument);
+            v.concentration = Concentration::new(value)
+                .ok()
+                .map(ConcentrationBy::Instrument);
         }
         (Ask::Concentration, _) => {
             let dilution = Dilution::new(vec![(1.0, value)]);
-            v.concentration = Count::new(count).ok().zip(dilution.ok()).map(|(count, dilution)| {
-                ConcentrationBy::Chamber { count, squares, dilution }
-            });
+            v.concentration = Count::new(count)
+                .ok()
+                .zip(dilution.ok())
+                .map(|(count, dilution)| ConcentrationBy::Chamber {
+                    count,
+                    squares,
+                    dilution,
+                });
         }
         (Ask::Motile, _) => v.motile = share(),
         (Ask::Abnormal, _) => v.abnormal = share(),
@@ -181,10 +214,14 @@ const fn unit(step: Step) -> Key {
 fn figure(step: Step) -> Figure {
     let (low, high, decimals) = match step {
         Step::Instrument => (Concentration::LOW, Concentration::HIGH, 0),
-        Step::Count => (1.0, f64::from(u32::from(Count::HIGH)), 0),
+        Step::Count => (1.0, f64::from(Count::HIGH), 0),
         Step::Squares => (1.0, f64::from(SQUARES_MOST), 0),
         Step::Diluent => (0.0, 999.0, 1),
         Step::Percent => (Percent::LOW, Percent::HIGH, 0),
     };
-    Figure { low, high, decimals }
+    Figure {
+        low,
+        high,
+        decimals,
+    }
 }

@@ -379,7 +379,9 @@ pub fn path(to: &str, query: &[(&str, String)]) -> String {
         out.push('=');
         for byte in text.bytes() {
             match byte {
-                b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => out.push(char::from(byte)),
+                b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => {
+                    out.push(char::from(byte))
+                }
                 other => out.push_str(&format!("%{other:02X}")),
             }
         }
@@ -394,10 +396,22 @@ mod tests {
     #[test]
     fn choices_travel_in_the_query() {
         let mapping = Some(BTreeMap::from([(2, Field::LastCollection)]));
-        let dates = BTreeMap::from([(1, DateAnswer { order: Some(DayOrder::DayFirst), serials: None })]);
+        let dates = BTreeMap::from([(
+            1,
+            DateAnswer {
+                order: Some(DayOrder::DayFirst),
+                serials: None,
+            },
+        )]);
         let text = serde_json::to_string(&Choices { mapping, dates }).unwrap();
-        assert_eq!(text, r#"{"mapping":{"2":"last_collection"},"dates":{"1":{"order":"day_first"}}}"#);
-        assert_eq!(path("preview", &[("choices", r#"{"a":1}"#.to_owned())]), "/api/v1/import/preview?choices=%7B%22a%22%3A1%7D");
+        assert_eq!(
+            text,
+            r#"{"mapping":{"2":"last_collection"},"dates":{"1":{"order":"day_first"}}}"#
+        );
+        assert_eq!(
+            path("preview", &[("choices", r#"{"a":1}"#.to_owned())]),
+            "/api/v1/import/preview?choices=%7B%22a%22%3A1%7D"
+        );
     }
 
     #[test]
@@ -413,16 +427,34 @@ mod tests {
         let rows: Vec<Row> = serde_json::from_str(rows).unwrap();
         assert_eq!(rows[0].fate, Fate::New);
         assert_eq!(rows[1].fate, Fate::Same);
-        assert!(matches!(&rows[5].fate, Fate::Refused { right: Right::RealDay, .. }));
+        assert!(matches!(
+            &rows[5].fate,
+            Fate::Refused {
+                right: Right::RealDay,
+                ..
+            }
+        ));
         assert_eq!(rows[5].flags, [Flag::Other]);
     }
 
     #[test]
     fn a_file_that_does_not_read_says_why() {
         let text = r#"{"unread":{"why":{"error":"no_number","columns":[{"index":0,"header":"W","field":null,"samples":[]}]},"detail":"d"}}"#;
-        let Preview::Unread { why: Why::NoNumber { columns }, .. } = serde_json::from_str(text).unwrap() else { panic!("no number") };
+        let Preview::Unread {
+            why: Why::NoNumber { columns },
+            ..
+        } = serde_json::from_str(text).unwrap()
+        else {
+            panic!("no number")
+        };
         assert_eq!(columns.len(), 1);
         let other = r#"{"unread":{"why":{"error":"line_too_long","line":1,"bytes":9,"most":8},"detail":"d"}}"#;
-        assert!(matches!(serde_json::from_str(other), Ok(Preview::Unread { why: Why::Other, .. })));
+        assert!(matches!(
+            serde_json::from_str(other),
+            Ok(Preview::Unread {
+                why: Why::Other,
+                ..
+            })
+        ));
     }
 }

@@ -22,7 +22,10 @@ pub const fn field(field: Field) -> Key {
 /// The fate and all that deserves a look.
 pub fn row(w: &Words, row: &Row) -> String {
     let flags = row.flags.iter().filter_map(|f| flag(w, f));
-    std::iter::once(fate(w, &row.fate)).chain(flags).collect::<Vec<_>>().join(" ")
+    std::iter::once(fate(w, &row.fate))
+        .chain(flags)
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 fn fate(w: &Words, fate: &Fate) -> String {
@@ -34,14 +37,35 @@ fn fate(w: &Words, fate: &Fate) -> String {
             w.tr_with(key::IMPORT_DIFFERS, &[("what", changes.join("; ").into())])
         }
         Fate::DuplicateInFile { line, differs } => {
-            let key = if *differs { key::IMPORT_TWICE_DIFFERS } else { key::IMPORT_TWICE };
+            let key = if *differs {
+                key::IMPORT_TWICE_DIFFERS
+            } else {
+                key::IMPORT_TWICE
+            };
             w.tr_with(key, &[("line", line_arg(*line))])
         }
-        Fate::Waits { field: about } => w.tr_with(key::IMPORT_WAITS, &[("field", w.tr(field(*about)).into())]),
-        Fate::Refused { field: about, read, right } => {
+        Fate::Waits { field: about } => {
+            w.tr_with(key::IMPORT_WAITS, &[("field", w.tr(field(*about)).into())])
+        }
+        Fate::Refused {
+            field: about,
+            read,
+            right,
+        } => {
             let about = about.map(|f| w.tr(field(f))).unwrap_or_default();
-            let args = [("field", about.into()), ("read", read.as_str().into()), ("right", self::right(w, right).into())];
-            w.tr_with(if read.is_empty() { key::IMPORT_REFUSED_EMPTY } else { key::IMPORT_REFUSED }, &args)
+            let args = [
+                ("field", about.into()),
+                ("read", read.as_str().into()),
+                ("right", self::right(w, right).into()),
+            ];
+            w.tr_with(
+                if read.is_empty() {
+                    key::IMPORT_REFUSED_EMPTY
+                } else {
+                    key::IMPORT_REFUSED
+                },
+                &args,
+            )
         }
     }
 }
@@ -89,8 +113,13 @@ fn flag(w: &Words, flag: &Flag) -> Option<String> {
         Flag::Formula => w.tr(key::IMPORT_FLAG_FORMULA),
         Flag::Damaged => w.tr(key::IMPORT_FLAG_DAMAGED),
         Flag::Old { years } => w.tr_with(key::IMPORT_FLAG_OLD, &[("n", (*years).into())]),
-        Flag::EarOf { number } => w.tr_with(key::IMPORT_FLAG_EAR, &[("number", number.as_str().into())]),
-        Flag::ZerosApart { number } => w.tr_with(key::IMPORT_FLAG_ZEROS, &[("number", number.as_str().into())]),
+        Flag::EarOf { number } => {
+            w.tr_with(key::IMPORT_FLAG_EAR, &[("number", number.as_str().into())])
+        }
+        Flag::ZerosApart { number } => w.tr_with(
+            key::IMPORT_FLAG_ZEROS,
+            &[("number", number.as_str().into())],
+        ),
         Flag::TestRfid => w.tr(key::IMPORT_FLAG_TEST),
         Flag::Gone => w.tr(key::IMPORT_FLAG_GONE),
         Flag::Other => return None,

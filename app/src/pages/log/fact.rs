@@ -39,11 +39,16 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
     let t = Telling { w, barn };
     match fact {
         Fact::Farm(f) => f.name.as_str().to_owned(),
-        Fact::Person(_) => barn.name(id.as_person()).unwrap_or_else(|| w.tr(key::PEOPLE_NO_NAME)),
-        Fact::Standard(s) => w.tr_with(key::LOG_STANDARD, &[
-            ("days", s.rest_days.into()),
-            ("motility", w.num(s.motility_at_least.value(), 0).into()),
-        ]),
+        Fact::Person(_) => barn
+            .name(id.as_person())
+            .unwrap_or_else(|| w.tr(key::PEOPLE_NO_NAME)),
+        Fact::Standard(s) => w.tr_with(
+            key::LOG_STANDARD,
+            &[
+                ("days", s.rest_days.into()),
+                ("motility", w.num(s.motility_at_least.value(), 0).into()),
+            ],
+        ),
         Fact::SameAs(s) => t.boar(s.keep.as_boar()),
         Fact::Boar(b) => b.number.as_str().to_owned(),
         Fact::Pen(p) => p.name.as_str().to_owned(),
@@ -52,13 +57,26 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
         Fact::OffCollection(o) => t.off(o),
         Fact::OnCollection(o) => t.boar(o.boar),
         Fact::Sow(s) => s.number.as_str().to_owned(),
-        Fact::Heat(h) => t.two(t.sow(h.sow), w.tr(if h.standing { key::SOWS_STOOD } else { key::SOWS_STOOD_NOT })),
+        Fact::Heat(h) => t.two(
+            t.sow(h.sow),
+            w.tr(if h.standing {
+                key::SOWS_STOOD
+            } else {
+                key::SOWS_STOOD_NOT
+            }),
+        ),
         Fact::Collection(c) => t.two(t.boar(c.boar), tell::collected(w, c)),
         Fact::Evaluation(e) => t.two(t.boar(e.boar), t.evaluated(e)),
-        Fact::SemenBatch(b) => w.tr_with(key::LOG_BATCH, &[("code", b.code.to_string().into()), ("n", b.doses.into())]),
+        Fact::SemenBatch(b) => w.tr_with(
+            key::LOG_BATCH,
+            &[("code", b.code.to_string().into()), ("n", b.doses.into())],
+        ),
         Fact::Service(s) => t.two(t.sow(s.sow), served_by(w, barn, s)),
         Fact::Note(n) => t.two(t.subject(n.about), n.text.as_str().to_owned()),
-        Fact::Correction(c) => t.two(w.tr(kind_word(c.target.kind)), content(w, barn, &c.fact, c.target.record.id)),
+        Fact::Correction(c) => t.two(
+            w.tr(kind_word(c.target.kind)),
+            content(w, barn, &c.fact, c.target.record.id),
+        ),
         Fact::Void(v) => w.tr(kind_word(v.target.kind)),
     }
 }
@@ -70,7 +88,11 @@ struct Telling<'a> {
 
 impl Telling<'_> {
     fn two(&self, first: String, second: String) -> String {
-        if first.is_empty() { second } else { format!("{first}: {second}") }
+        if first.is_empty() {
+            second
+        } else {
+            format!("{first}: {second}")
+        }
     }
 
     fn boar(&self, id: BoarId) -> String {
@@ -78,11 +100,19 @@ impl Telling<'_> {
     }
 
     fn pen(&self, id: PenId) -> String {
-        self.barn.pen(id).and_then(|p| p.pen).map(|p| p.fact.name.as_str().to_owned()).unwrap_or_default()
+        self.barn
+            .pen(id)
+            .and_then(|p| p.pen)
+            .map(|p| p.fact.name.as_str().to_owned())
+            .unwrap_or_default()
     }
 
     fn sow(&self, id: SowId) -> String {
-        self.barn.sow(id).and_then(|s| s.sow).map(|s| s.fact.number.as_str().to_owned()).unwrap_or_default()
+        self.barn
+            .sow(id)
+            .and_then(|s| s.sow)
+            .map(|s| s.fact.number.as_str().to_owned())
+            .unwrap_or_default()
     }
 
     fn subject(&self, subject: Subject) -> String {
@@ -97,7 +127,9 @@ impl Telling<'_> {
     fn moved(&self, m: &Move) -> String {
         let boar = ("boar", self.boar(m.boar).into());
         match m.to {
-            Some(pen) => self.w.tr_with(key::LOG_MOVED, &[boar, ("pen", self.pen(pen).into())]),
+            Some(pen) => self
+                .w
+                .tr_with(key::LOG_MOVED, &[boar, ("pen", self.pen(pen).into())]),
             None if m.gone => self.w.tr_with(key::LOG_GONE, &[boar]),
             None => self.w.tr_with(key::LOG_OUT, &[boar]),
         }
@@ -105,7 +137,10 @@ impl Telling<'_> {
 
     fn off(&self, o: &OffCollection) -> String {
         let reason = self.w.tr(tell::off_reason(o.reason));
-        let until = o.until.map(|day| format!(" – {}", self.w.day_month(day))).unwrap_or_default();
+        let until = o
+            .until
+            .map(|day| format!(" – {}", self.w.day_month(day)))
+            .unwrap_or_default();
         self.two(self.boar(o.boar), format!("{reason}{until}"))
     }
 
@@ -114,11 +149,25 @@ impl Telling<'_> {
             share.map(|s| format!("{} {} %", self.w.tr(key), self.w.num(s.percent.value(), 0)))
         };
         let counted = e.concentration.as_ref().and_then(|c| match c {
-            ConcentrationBy::Instrument(c) => Some(format!("{} {}", self.w.num(c.value(), 0), self.w.tr(key::UNIT_MILLION_PER_ML))),
+            ConcentrationBy::Instrument(c) => Some(format!(
+                "{} {}",
+                self.w.num(c.value(), 0),
+                self.w.tr(key::UNIT_MILLION_PER_ML)
+            )),
             ConcentrationBy::Chamber { .. } => None,
         });
-        let shares = [share(key::LOG_MOTILE, e.motile), share(key::LOG_ABNORMAL, e.abnormal)];
-        let said: Vec<_> = counted.into_iter().chain(shares.into_iter().flatten()).collect();
-        if said.is_empty() { self.w.tr(key::NOT_MEASURED) } else { said.join(", ") }
+        let shares = [
+            share(key::LOG_MOTILE, e.motile),
+            share(key::LOG_ABNORMAL, e.abnormal),
+        ];
+        let said: Vec<_> = counted
+            .into_iter()
+            .chain(shares.into_iter().flatten())
+            .collect();
+        if said.is_empty() {
+            self.w.tr(key::NOT_MEASURED)
+        } else {
+            said.join(", ")
+        }
     }
 }

@@ -47,12 +47,20 @@ pub fn Newer() -> impl IntoView {
         });
     };
     let row = move |unread: Unread| {
-        let says = w.tr_with(key::LOG_NEWER, &[("kind", unread.kind.into()), ("version", unread.version.into())]);
+        let says = w.tr_with(
+            key::LOG_NEWER,
+            &[
+                ("kind", unread.kind.into()),
+                ("version", unread.version.into()),
+            ],
+        );
         view! { <li class="row"><div class="rest-of"><p class="name">{says}</p><p class="small quiet">{unread.recorded_at}</p></div></li> }
     };
     let list = move || {
         found.get().map(|list| {
-            let none = list.is_empty().then(|| view! { <p class="words quiet">{w.tr(key::LOG_NEWER_NONE)}</p> });
+            let none = list
+                .is_empty()
+                .then(|| view! { <p class="words quiet">{w.tr(key::LOG_NEWER_NONE)}</p> });
             view! { {none}<ul class="rows">{list.into_iter().map(row).collect_view()}</ul> }
         })
     };
@@ -64,11 +72,18 @@ pub fn Newer() -> impl IntoView {
 
 async fn look() -> Result<Vec<Unread>, OfficeError> {
     let says = |e: serde_json::Error| OfficeError::Says(e.to_string());
-    let health: Health = serde_json::from_str(&office::ask("GET", "/health", None).await?).map_err(says)?;
+    let health: Health =
+        serde_json::from_str(&office::ask("GET", "/health", None).await?).map_err(says)?;
     let after = health.entries.saturating_sub(LOOKED_AT);
     let path = format!("/api/v1/entries?after={after}&limit={LOOKED_AT}");
-    let page: Entries = serde_json::from_str(&office::ask("GET", &path, None).await?).map_err(says)?;
-    Ok(page.entries.iter().rev().filter_map(|line| unread(line.get())).collect())
+    let page: Entries =
+        serde_json::from_str(&office::ask("GET", &path, None).await?).map_err(says)?;
+    Ok(page
+        .entries
+        .iter()
+        .rev()
+        .filter_map(|line| unread(line.get()))
+        .collect())
 }
 
 fn unread(line: &str) -> Option<Unread> {
@@ -91,9 +106,21 @@ mod tests {
 
     fn line(kind: &str, version: u16, body: &str) -> String {
         let now = Stamp::new(1_767_225_600_000, 60).unwrap();
-        let moment = Moment { now, occurred_at: now, random: [3; 10], person: None };
-        let head = Head::new(FarmId::v7(0, [1; 10]), BarnId::v7(0, [1; 10]), DeviceId::v7(0, [1; 10]));
-        head.write_raw(kind, version, body.to_owned(), moment).unwrap().0.to_line()
+        let moment = Moment {
+            now,
+            occurred_at: now,
+            random: [3; 10],
+            person: None,
+        };
+        let head = Head::new(
+            FarmId::v7(0, [1; 10]),
+            BarnId::v7(0, [1; 10]),
+            DeviceId::v7(0, [1; 10]),
+        );
+        head.write_raw(kind, version, body.to_owned(), moment)
+            .unwrap()
+            .0
+            .to_line()
     }
 
     #[test]

@@ -31,29 +31,56 @@ pub struct Item<'a> {
 }
 
 /// The rows that fit, newest first, each once though several pages hold it.
-pub fn pick<'a>(barn: &'a Barn, wanted: &Wanted, state: impl Fn(DeviceId, u64) -> RecordState) -> Vec<Item<'a>> {
-    let about = |ledger: &&Ledger| wanted.boar.is_none_or(|boar| same_boar(barn, ledger.subject(), boar));
+pub fn pick<'a>(
+    barn: &'a Barn,
+    wanted: &Wanted,
+    state: impl Fn(DeviceId, u64) -> RecordState,
+) -> Vec<Item<'a>> {
+    let about = |ledger: &&Ledger| {
+        wanted
+            .boar
+            .is_none_or(|boar| same_boar(barn, ledger.subject(), boar))
+    };
     let fits = |row: &Row| {
         wanted.kind.is_none_or(|kind| row.fact.kind() == kind)
-            && wanted.person.is_none_or(|person| row.person == Some(person))
+            && wanted
+                .person
+                .is_none_or(|person| row.person == Some(person))
             && (!wanted.unsent || state(row.device, row.seq) == RecordState::OnThisPhone)
     };
     let mut seen = HashSet::new();
     let mut items = vec![];
     for ledger in barn.ledgers().filter(about) {
         let voids = voids(ledger);
-        let new = ledger.rows().filter(|row| fits(row) && seen.insert(row.order.id));
-        items.extend(new.map(|row| Item { row, void: voids.contains(&row.order.id) || ledger.is_void(row.order.id) }));
+        let new = ledger
+            .rows()
+            .filter(|row| fits(row) && seen.insert(row.order.id));
+        items.extend(new.map(|row| Item {
+            row,
+            void: voids.contains(&row.order.id) || ledger.is_void(row.order.id),
+        }));
     }
-    items.sort_by_key(|item| std::cmp::Reverse((item.row.occurred_at.ms(), item.row.order.clock, item.row.order.id)));
+    items.sort_by_key(|item| {
+        std::cmp::Reverse((
+            item.row.occurred_at.ms(),
+            item.row.order.clock,
+            item.row.order.id,
+        ))
+    });
     items
 }
 
 /// The void that takes a row back; none for the farm's own settings, which are only followed by others.
 pub fn take_back(row: &Row) -> Option<Fact> {
     let amended = |target: Target, about: &[Subject]| {
-        let target = Target { amendment: Some(row.order.id), ..target };
-        Fact::Void(Void { target, about: about.to_vec() })
+        let target = Target {
+            amendment: Some(row.order.id),
+            ..target
+        };
+        Fact::Void(Void {
+            target,
+            about: about.to_vec(),
+        })
     };
     match &row.fact {
         Fact::Farm(_) => None,
@@ -72,7 +99,13 @@ fn same_boar(barn: &Barn, subject: Subject, boar: BoarId) -> bool {
 
 /// The amendments that other amendments undid.
 fn voids(ledger: &Ledger) -> HashSet<EntryId> {
-    let undone = |row: &Row| if let Fact::Void(v) = &row.fact { v.target.amendment } else { None };
+    let undone = |row: &Row| {
+        if let Fact::Void(v) = &row.fact {
+            v.target.amendment
+        } else {
+            None
+        }
+    };
     ledger.rows().filter_map(undone).collect()
 }
 
@@ -95,13 +128,21 @@ mod tests {
     impl Log {
         fn new() -> Self {
             let (farm, barn) = (FarmId::v7(0, [1; 10]), BarnId::v7(0, [1; 10]));
-            Self { head: Head::new(farm, barn, DeviceId::v7(0, [1; 10])), barn: Barn::default() }
+            Self {
+                head: Head::new(farm, barn, DeviceId::v7(0, [1; 10])),
+                barn: Barn::default(),
+            }
         }
 
         fn say(&mut self, fact: &Fact) -> EntryId {
             let seq = u8::try_from(self.head.seq).unwrap();
             let now = Stamp::new(i64::from(seq) * 1000 + 1000, 0).unwrap();
-            let moment = Moment { now, occurred_at: now, random: [seq; 10], person: None };
+            let moment = Moment {
+                now,
+                occurred_at: now,
+                random: [seq; 10],
+                person: None,
+            };
             let (entry, head): (Entry, Head) = self.head.write(fact, moment).unwrap();
             self.head = head;
             assert!(self.barn.apply(&entry));
@@ -110,7 +151,10 @@ mod tests {
 
         fn shown(&self, wanted: &Wanted) -> Vec<(EntryId, bool)> {
             let home = |_, _| RecordState::AtTheOffice;
-            pick(&self.barn, wanted, home).iter().map(|item| (item.row.order.id, item.void)).collect()
+            pick(&self.barn, wanted, home)
+                .iter()
+                .map(|item| (item.row.order.id, item.void))
+                .collect()
         }
 
         fn back(&self, id: EntryId) -> Fact {
@@ -122,7 +166,15 @@ mod tests {
 
     fn boar(number: &str) -> Fact {
         let number = Label::parse(number).unwrap();
-        Fact::Boar(Boar { number, name: None, born: None, line: None, ear: None, before: Default::default(), mind: None })
+        Fact::Boar(Boar {
+            number,
+            name: None,
+            born: None,
+            line: None,
+            ear: None,
+            before: Default::default(),
+            mind: None,
+        })
     }
 
     #[test]
@@ -131,12 +183,33 @@ mod tests {
         let first = log.say(&boar("1"));
         let second = log.say(&boar("2"));
         let sow = EntryId::v7(0, [9; 10]).as_sow();
-        let service = log.say(&Fact::Service(Service { sow, by: By::Boar(first.as_boar()) }));
-        assert_eq!(log.shown(&Wanted::default()), [(service, false), (second, false), (first, false)]);
-        let his = Wanted { boar: Some(first.as_boar()), ..Wanted::default() };
+        let service = log.say(&Fact::Service(Service {
+            sow,
+            by: By::Boar(first.as_boar()),
+        }));
+        assert_eq!(
+            log.shown(&Wanted::default()),
+            [(service, false), (second, false), (first, false)]
+        );
+        let his = Wanted {
+            boar: Some(first.as_boar()),
+            ..Wanted::default()
+        };
         assert_eq!(log.shown(&his), [(service, false), (first, false)]);
-        assert_eq!(log.shown(&Wanted { kind: Some(Kind::Service), ..his }), [(service, false)]);
-        assert_eq!(log.shown(&Wanted { unsent: true, ..his }), []);
+        assert_eq!(
+            log.shown(&Wanted {
+                kind: Some(Kind::Service),
+                ..his
+            }),
+            [(service, false)]
+        );
+        assert_eq!(
+            log.shown(&Wanted {
+                unsent: true,
+                ..his
+            }),
+            []
+        );
     }
 
     #[test]
@@ -144,8 +217,14 @@ mod tests {
         let mut log = Log::new();
         let record = log.say(&boar("1"));
         let void = log.say(&log.back(record));
-        assert_eq!(log.shown(&Wanted::default()), [(void, false), (record, true)]);
+        assert_eq!(
+            log.shown(&Wanted::default()),
+            [(void, false), (record, true)]
+        );
         let again = log.say(&log.back(void));
-        assert_eq!(log.shown(&Wanted::default()), [(again, false), (void, true), (record, false)]);
+        assert_eq!(
+            log.shown(&Wanted::default()),
+            [(again, false), (void, true), (record, false)]
+        );
     }
 }

@@ -25,7 +25,11 @@ pub fn after(w: &Words, barn: &Barn, sow: &SowFacts, now_ms: i64) -> Option<AnyV
     ];
     let line = |key: Key| view! { <p>{w.tr_with(key, &args)}</p> };
     let w = *w;
-    let how = expected.figures.iter().map(|figure| view! { <p class="small">{reckoned(&w, figure)}</p> }).collect_view();
+    let how = expected
+        .figures
+        .iter()
+        .map(|figure| view! { <p class="small">{reckoned(&w, figure)}</p> })
+        .collect_view();
     Some(
         view! {
             <section class="words">
@@ -44,9 +48,13 @@ fn expected(barn: &Barn, sow: &SowFacts, now_ms: i64) -> Option<(Expected, Naive
     let last = sow.services.last()?;
     let days = GestationDays::new(barn.standard().standard.gestation_days.into()).ok()?;
     let served_on = barn.zone_at(last.at.ms()).day(last.at.ms());
-    let expected = gestation::expected(served_on, days, &Origin::Stored(last.entry().to_string())).ok()?;
+    let expected =
+        gestation::expected(served_on, days, &Origin::Stored(last.entry().to_string())).ok()?;
     let zone = barn.zone_at(now_ms);
-    let came_back = sow.heats.iter().any(|h| h.fact.standing && zone.day(h.at.ms()) >= expected.return_from);
+    let came_back = sow
+        .heats
+        .iter()
+        .any(|h| h.fact.standing && zone.day(h.at.ms()) >= expected.return_from);
     let over = (zone.day(now_ms) - expected.farrows_on).num_days() > SHOWN_AFTER_DUE_DAYS;
     (!came_back && !over).then(|| (expected, zone.day(now_ms)))
 }
@@ -57,7 +65,11 @@ fn reckoned(w: &Words, figure: &Explained) -> String {
         Value::Day(day) => w.day_month_year(*day),
         Value::Number(number) => w.num(*number, 0),
     };
-    let inputs: Vec<_> = figure.inputs.iter().map(|input| value(&input.value)).collect();
+    let inputs: Vec<_> = figure
+        .inputs
+        .iter()
+        .map(|input| value(&input.value))
+        .collect();
     format!("{} = {}", inputs.join(" + "), value(&figure.result))
 }
 
@@ -73,7 +85,11 @@ mod tests {
 
     fn at<T>(ms: i64, fact: T) -> Seen<T> {
         Seen {
-            order: Order { at_ms: ms, clock: Clock::default(), id: EntryId::v7(ms, [1; 10]) },
+            order: Order {
+                at_ms: ms,
+                clock: Clock::default(),
+                id: EntryId::v7(ms, [1; 10]),
+            },
             at: Stamp::new(ms, 0).unwrap(),
             person: None,
             device: DeviceId::v7(0, [1; 10]),
@@ -89,7 +105,16 @@ mod tests {
     fn sow(came_back_after: Option<i64>) -> SowFacts {
         let id = EntryId::v7(0, [2; 10]).as_sow();
         let by = By::Boar(EntryId::v7(0, [3; 10]).as_boar());
-        let heat = |days: i64| at(NEW_YEAR_MS + days * DAY_MS, Heat { sow: id, standing: true, onset: None });
+        let heat = |days: i64| {
+            at(
+                NEW_YEAR_MS + days * DAY_MS,
+                Heat {
+                    sow: id,
+                    standing: true,
+                    onset: None,
+                },
+            )
+        };
         SowFacts {
             id,
             sow: None,
@@ -103,7 +128,8 @@ mod tests {
     #[test]
     fn dates_stand_until_she_came_back_or_was_long_due() {
         let barn = Barn::default();
-        let shown = |came_back, day: i64| expected(&barn, &sow(came_back), NEW_YEAR_MS + day * DAY_MS);
+        let shown =
+            |came_back, day: i64| expected(&barn, &sow(came_back), NEW_YEAR_MS + day * DAY_MS);
         let (dates, _) = shown(None, 1).unwrap();
         assert_eq!(dates.farrows_on.to_string(), "2026-04-25");
         assert!(shown(Some(2), 5).is_some(), "the same heat is no return");
@@ -116,6 +142,9 @@ mod tests {
     fn how_shows_the_numbers_that_went_in() {
         let (dates, _) = expected(&Barn::default(), &sow(None), NEW_YEAR_MS).unwrap();
         let farrows = dates.figures.last().unwrap();
-        assert_eq!(reckoned(&Words::of(Lang::En), farrows), "1 January 2026 + 114 = 25 April 2026");
+        assert_eq!(
+            reckoned(&Words::of(Lang::En), farrows),
+            "1 January 2026 + 114 = 25 April 2026"
+        );
     }
 }

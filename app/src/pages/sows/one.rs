@@ -5,8 +5,8 @@ use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
 use crate::parts::{Action, Caution, Chips, Drawing, Kind, Title};
-use crate::words::{Key, Words, key, use_words};
 use crate::tell;
+use crate::words::{Key, Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::{Barn, BoarFacts, Seen, SowFacts};
@@ -43,11 +43,17 @@ pub fn heat_now(heats: &[Seen<Heat>], now_ms: i64) -> Option<HeatNow> {
     for heat in heats {
         let ms = heat.at.ms();
         let goes_on = now.filter(|_| ms.saturating_sub(last_ms) <= HEAT_LASTS_MS);
-        now = heat.fact.standing.then(|| match (heat.fact.onset, goes_on) {
-            (Some(onset), _) => HeatNow { ms: onset.ms(), known: true },
-            (None, Some(before)) => before,
-            (None, None) => HeatNow { ms, known: false },
-        });
+        now = heat
+            .fact
+            .standing
+            .then(|| match (heat.fact.onset, goes_on) {
+                (Some(onset), _) => HeatNow {
+                    ms: onset.ms(),
+                    known: true,
+                },
+                (None, Some(before)) => before,
+                (None, None) => HeatNow { ms, known: false },
+            });
         last_ms = ms;
     }
     now.filter(|_| now_ms.saturating_sub(last_ms) <= HEAT_LASTS_MS)
@@ -61,14 +67,20 @@ pub fn SowPage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let sow = Memo::new(move |_| feed.barn.with(|b| b.sow(id)));
     let since = RwSignal::new(None::<Option<i64>>);
     let boar = RwSignal::new(None::<BoarId>);
     let head = move || sow.get().map(|sow| head(&w, feed, &sow));
     let heat = move || sow.get().map(|sow| heat(&w, feed, act, &sow, since));
     let records = move || sow.get().map(|sow| records(&w, feed, act, &sow));
-    let missing = move || sow.get().is_none().then(|| view! { <p class="words quiet">{w.tr(key::SOWS_MISSING)}</p> });
+    let missing = move || {
+        sow.get()
+            .is_none()
+            .then(|| view! { <p class="words quiet">{w.tr(key::SOWS_MISSING)}</p> })
+    };
     view! {
         {head}
         {missing}
@@ -83,27 +95,54 @@ pub fn SowPage(
 fn head(w: &Words, feed: Feed, sow: &SowFacts) -> AnyView {
     let now_ms = feed.now_ms.get();
     let said = feed.barn.with(|b| super::state(w, b, sow, now_ms));
-    let why = [said, gilt(w, sow)].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · ");
+    let why = [said, gilt(w, sow)]
+        .into_iter()
+        .filter(|s| !s.is_empty())
+        .collect::<Vec<_>>()
+        .join(" · ");
     view! { <Title headline=w.tr_with(key::SOWS_TITLE, &[("number", number(sow).into())]) why=why/> }.into_any()
 }
 
-fn heat(w: &Words, feed: Feed, act: Act, sow: &SowFacts, since: RwSignal<Option<Option<i64>>>) -> AnyView {
-    let (w, id, goes_on) = (*w, sow.id, heat_now(&sow.heats, feed.now_ms.get_untracked()));
+fn heat(
+    w: &Words,
+    feed: Feed,
+    act: Act,
+    sow: &SowFacts,
+    since: RwSignal<Option<Option<i64>>>,
+) -> AnyView {
+    let (w, id, goes_on) = (
+        *w,
+        sow.id,
+        heat_now(&sow.heats, feed.now_ms.get_untracked()),
+    );
     let look = move |standing: bool| {
         let now_ms = feed.now_ms.get_untracked().max(crate::office::now_ms());
         let onset_ms = match goes_on {
             Some(heat) => heat.known.then_some(heat.ms),
-            None => since.get_untracked().flatten().map(|hours| now_ms - hours * HOUR_MS),
+            None => since
+                .get_untracked()
+                .flatten()
+                .map(|hours| now_ms - hours * HOUR_MS),
         };
         let onset_ms = onset_ms.filter(|_| standing);
-        let onset = onset_ms.and_then(|ms| feed.barn.with_untracked(|b| b.zone_at(ms).stamp(ms)).ok());
-        act.save_quietly(Fact::Heat(Heat { sow: id, standing, onset }));
+        let onset =
+            onset_ms.and_then(|ms| feed.barn.with_untracked(|b| b.zone_at(ms).stamp(ms)).ok());
+        act.save_quietly(Fact::Heat(Heat {
+            sow: id,
+            standing,
+            onset,
+        }));
         since.set(None);
     };
-    let hours = SINCE_HOURS.iter().map(|h| (Some(*h), match h {
-        0 => w.tr(key::SOWS_JUST_NOW),
-        h => w.tr_with(key::SOWS_HOURS_AGO, &[("n", (*h).into())]),
-    }));
+    let hours = SINCE_HOURS.iter().map(|h| {
+        (
+            Some(*h),
+            match h {
+                0 => w.tr(key::SOWS_JUST_NOW),
+                h => w.tr_with(key::SOWS_HOURS_AGO, &[("n", (*h).into())]),
+            },
+        )
+    });
     let options: Vec<_> = hours.chain([(None, w.tr(key::NOT_KNOWN))]).collect();
     let open = goes_on.is_none();
     view! {
@@ -124,20 +163,37 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
     let act = use_act();
     let boars = Memo::new(move |_| {
         let here = |b: &BoarFacts| b.gone().is_none();
-        feed.barn.with(|b| b.boars().iter().filter(|b| here(b)).map(|b| (b.id, b.number())).collect::<Vec<_>>())
+        feed.barn.with(|b| {
+            b.boars()
+                .iter()
+                .filter(|b| here(b))
+                .map(|b| (b.id, b.number()))
+                .collect::<Vec<_>>()
+        })
     });
-    let options = move || view! { <Chips asked=w.tr(key::SOWS_BY_WHICH) options=boars.get() chosen=boar/> };
+    let options =
+        move || view! { <Chips asked=w.tr(key::SOWS_BY_WHICH) options=boars.get() chosen=boar/> };
     let stands = move || {
         let (chosen, now_ms) = (boar.get()?, feed.now_ms.get());
         feed.barn.with(|b| {
-            let stands = standing(&b.boar(chosen)?, &b.standard().standard, &b.zone_at(now_ms), now_ms);
+            let stands = standing(
+                &b.boar(chosen)?,
+                &b.standard().standard,
+                &b.zone_at(now_ms),
+                now_ms,
+            );
             let told = tell::standing(&w, &stands, None);
             Some(view! { <Caution says=format!("{}. {}", told.headline, told.why.join(" "))/> })
         })
     };
     let take = move |()| {
-        let Some(chosen) = boar.get_untracked() else { return };
-        act.save_quietly(Fact::Service(Service { sow: id, by: By::Boar(chosen) }));
+        let Some(chosen) = boar.get_untracked() else {
+            return;
+        };
+        act.save_quietly(Fact::Service(Service {
+            sow: id,
+            by: By::Boar(chosen),
+        }));
         boar.set(None);
     };
     view! {
@@ -154,9 +210,27 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
 fn records(w: &Words, feed: Feed, act: Act, sow: &SowFacts) -> AnyView {
     let now_ms = feed.now_ms.get();
     feed.barn.with(|barn| {
-        let page = Records { w, feed, act, barn, now_ms };
-        let services = sow.services.iter().rev().take(LISTED).map(|s| page.service(s)).collect();
-        let heats = sow.heats.iter().rev().take(LISTED).map(|h| page.heat(h)).collect();
+        let page = Records {
+            w,
+            feed,
+            act,
+            barn,
+            now_ms,
+        };
+        let services = sow
+            .services
+            .iter()
+            .rev()
+            .take(LISTED)
+            .map(|s| page.service(s))
+            .collect();
+        let heats = sow
+            .heats
+            .iter()
+            .rev()
+            .take(LISTED)
+            .map(|h| page.heat(h))
+            .collect();
         view! {
             {after::after(w, barn, sow, now_ms)}
             {page.cautions(sow)}
@@ -189,27 +263,47 @@ impl Records<'_> {
     }
 
     fn service(&self, seen: &Seen<Service>) -> AnyView {
-        let title = format!("{} · {}", self.when(seen.at.ms()), served_by(self.w, self.barn, &seen.fact));
+        let title = format!(
+            "{} · {}",
+            self.when(seen.at.ms()),
+            served_by(self.w, self.barn, &seen.fact)
+        );
         let small: Vec<_> = tell::by(self.w, self.barn, seen).into_iter().collect();
         let undo = self.undo(seen, &Fact::Service(seen.fact.clone()));
         rows::record(self.w, title, &small, self.feed.state_of(seen), undo)
     }
 
     fn heat(&self, seen: &Seen<Heat>) -> AnyView {
-        let said = self.w.tr(if seen.fact.standing { key::SOWS_STOOD } else { key::SOWS_STOOD_NOT });
-        let onset = seen.fact.onset.map(|on| self.w.tr_with(key::SOWS_ONSET, &[("when", self.when(on.ms()).into())]));
-        let small: Vec<_> = onset.into_iter().chain(tell::by(self.w, self.barn, seen)).collect();
+        let said = self.w.tr(if seen.fact.standing {
+            key::SOWS_STOOD
+        } else {
+            key::SOWS_STOOD_NOT
+        });
+        let onset = seen.fact.onset.map(|on| {
+            self.w
+                .tr_with(key::SOWS_ONSET, &[("when", self.when(on.ms()).into())])
+        });
+        let small: Vec<_> = onset
+            .into_iter()
+            .chain(tell::by(self.w, self.barn, seen))
+            .collect();
         let undo = self.undo(seen, &Fact::Heat(seen.fact));
-        rows::record(self.w, format!("{} · {said}", self.when(seen.at.ms())), &small, self.feed.state_of(seen), undo)
+        rows::record(
+            self.w,
+            format!("{} · {said}", self.when(seen.at.ms())),
+            &small,
+            self.feed.state_of(seen),
+            undo,
+        )
     }
 
     /// What the extender she was served with asks of her.
     fn cautions(&self, sow: &SowFacts) -> Option<AnyView> {
-        let batches = sow.services.iter().filter_map(|s| match s.fact.by {
+        let mut batches = sow.services.iter().filter_map(|s| match s.fact.by {
             By::Doses { batch, .. } => self.barn.batch(batch),
             By::Boar(_) => None,
         });
-        let latest = batches.last()?;
+        let latest = batches.next_back()?;
         let says = match latest.fact.antibiotic {
             Some(true) => key::SOWS_WITHDRAWAL,
             None => key::SOWS_WITHDRAWAL_UNKNOWN,
@@ -221,12 +315,27 @@ impl Records<'_> {
 
 /// By whom or with what she was served, in a few words.
 pub fn served_by(w: &Words, barn: &Barn, service: &Service) -> String {
-    let numbers = |boars: &[BoarId]| boars.iter().filter_map(|b| barn.boar(*b)).map(|b| b.number()).collect::<Vec<_>>().join(", ");
+    let numbers = |boars: &[BoarId]| {
+        boars
+            .iter()
+            .filter_map(|b| barn.boar(*b))
+            .map(|b| b.number())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
     let boars = numbers(SowFacts::served_by(service));
     match &service.by {
         By::Boar(_) => w.tr_with(key::SOWS_BY_BOAR, &[("boar", boars.into())]),
-        By::Doses { batch, doses, technique, .. } => {
-            let code = barn.batch(*batch).map(|b| b.fact.code.to_string()).unwrap_or_default();
+        By::Doses {
+            batch,
+            doses,
+            technique,
+            ..
+        } => {
+            let code = barn
+                .batch(*batch)
+                .map(|b| b.fact.code.to_string())
+                .unwrap_or_default();
             let args = [
                 ("n", (*doses).into()),
                 ("code", code.into()),
@@ -257,13 +366,21 @@ mod tests {
         let stamp = |h: i64| Stamp::new(h * HOUR_MS, 0).unwrap();
         let at = stamp(at_h);
         Seen {
-            order: Order { at_ms: at.ms(), clock: Clock::default(), id: EntryId::v7(at.ms(), [1; 10]) },
+            order: Order {
+                at_ms: at.ms(),
+                clock: Clock::default(),
+                id: EntryId::v7(at.ms(), [1; 10]),
+            },
             at,
             person: None,
             device: DeviceId::v7(0, [1; 10]),
             seq: 1,
             corrected_by: None,
-            fact: Heat { sow: EntryId::v7(0, [2; 10]).as_sow(), standing, onset: onset_h.map(stamp) },
+            fact: Heat {
+                sow: EntryId::v7(0, [2; 10]).as_sow(),
+                standing,
+                onset: onset_h.map(stamp),
+            },
         }
     }
 
@@ -276,18 +393,32 @@ mod tests {
         let heats = [look(100, true, Some(94)), look(112, true, None)];
         assert_eq!(since(&heats, 120), Some((94, true)));
         assert_eq!(since(&heats, 112 + 72), Some((94, true)));
-        assert_eq!(since(&heats, 112 + 73), None, "a look three days old says nothing of today");
+        assert_eq!(
+            since(&heats, 112 + 73),
+            None,
+            "a look three days old says nothing of today"
+        );
     }
 
     #[test]
     fn without_an_onset_the_first_look_stands_for_it_and_says_so() {
-        assert_eq!(since(&[look(100, true, None), look(124, true, None)], 125), Some((100, false)));
+        assert_eq!(
+            since(&[look(100, true, None), look(124, true, None)], 125),
+            Some((100, false))
+        );
     }
 
     #[test]
     fn one_look_that_finds_her_not_standing_ends_it() {
-        assert_eq!(since(&[look(100, true, Some(94)), look(124, false, None)], 125), None);
-        let next = [look(100, true, Some(94)), look(124, false, None), look(600, true, None)];
+        assert_eq!(
+            since(&[look(100, true, Some(94)), look(124, false, None)], 125),
+            None
+        );
+        let next = [
+            look(100, true, Some(94)),
+            look(124, false, None),
+            look(600, true, None),
+        ];
         assert_eq!(since(&next, 601), Some((600, false)));
     }
 }

@@ -21,7 +21,9 @@ pub enum OriginError {
 
 #[component]
 pub(super) fn FarmForm() -> impl IntoView {
-    let Some(feed) = use_feed() else { return ().into_any() };
+    let Some(feed) = use_feed() else {
+        return ().into_any();
+    };
     let farm = Memo::new(move |_| feed.barn.with(|b| b.farm()).map(|f| f.fact));
     (move || farm.get().map(|farm| view! { <Form farm/> })).into_any()
 }
@@ -37,20 +39,41 @@ fn Form(farm: Farm) -> impl IntoView {
     let origin_wrong = RwSignal::new(None::<String>);
     let chosen = farm.origin.is_some();
     let was = farm.origin.clone();
-    let changes = move || was.as_ref().is_some_and(|was| origin.with(|o| o.trim() != was));
+    let changes = move || {
+        was.as_ref()
+            .is_some_and(|was| origin.with(|o| o.trim() != was))
+    };
     let guarded = Signal::derive(changes);
     let zone = farm.zone.name.clone();
     let take = move |()| {
-        let read = origin.with_untracked(|o| (!o.trim().is_empty()).then(|| read_origin(o)).transpose());
+        let read =
+            origin.with_untracked(|o| (!o.trim().is_empty()).then(|| read_origin(o)).transpose());
         name_wrong.set(Label::parse(&name.get_untracked()).err().map(|e| {
-            w.tr_with(key::TEXT_LENGTH, &[("chars", e.chars.into()), ("low", e.low.into()), ("high", e.high.into())])
+            w.tr_with(
+                key::TEXT_LENGTH,
+                &[
+                    ("chars", e.chars.into()),
+                    ("low", e.low.into()),
+                    ("high", e.high.into()),
+                ],
+            )
         }));
-        origin_wrong.set(read.as_ref().err().map(|why| tell_wrong(&w, &origin.get_untracked(), why)));
-        let (Ok(name), Ok(origin)) = (Label::parse(&name.get_untracked()), read) else { return };
+        origin_wrong.set(
+            read.as_ref()
+                .err()
+                .map(|why| tell_wrong(&w, &origin.get_untracked(), why)),
+        );
+        let (Ok(name), Ok(origin)) = (Label::parse(&name.get_untracked()), read) else {
+            return;
+        };
         if guarded.get_untracked() && !sure.get_untracked() {
             return origin_wrong.set(Some(w.tr(key::STANDARD_ORIGIN_TICK)));
         }
-        let next = Farm { name, origin, ..farm.clone() };
+        let next = Farm {
+            name,
+            origin,
+            ..farm.clone()
+        };
         if next != farm {
             act.save_quietly(Fact::Farm(next));
         }
@@ -87,8 +110,13 @@ fn tell_wrong(w: &Words, read: &str, why: &OriginError) -> String {
 /// Scheme, host and port, in lower case; no path, and no address that only this machine reaches.
 fn read_origin(typed: &str) -> Result<String, OriginError> {
     let text = typed.trim().trim_end_matches('/').to_lowercase();
-    let host_port = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://")).ok_or(OriginError::Form)?;
-    let (host, port) = host_port.split_once(':').map_or((host_port, None), |(host, port)| (host, Some(port)));
+    let host_port = text
+        .strip_prefix("https://")
+        .or_else(|| text.strip_prefix("http://"))
+        .ok_or(OriginError::Form)?;
+    let (host, port) = host_port
+        .split_once(':')
+        .map_or((host_port, None), |(host, port)| (host, Some(port)));
     let plain = |c: char| c.is_ascii_alphanumeric() || c == '.' || c == '-';
     let port_reads = port.is_none_or(|p| p.parse::<u16>().is_ok_and(|n| n > 0));
     if host.is_empty() || !host.chars().all(plain) || !port_reads {
@@ -116,9 +144,24 @@ mod tests {
 
     #[test]
     fn an_origin_is_scheme_host_and_port() {
-        assert_eq!(read_origin(" HTTPS://Barn.Example:8420/ ").as_deref(), Ok("https://barn.example:8420"));
-        assert_eq!(read_origin("http://192.168.1.20").as_deref(), Ok("http://192.168.1.20"));
-        for bad in ["barn.example", "ftp://barn.example", "https://", "https://a b", "https://a/tags", "https://a:0", "https://a:99999", ""] {
+        assert_eq!(
+            read_origin(" HTTPS://Barn.Example:8420/ ").as_deref(),
+            Ok("https://barn.example:8420")
+        );
+        assert_eq!(
+            read_origin("http://192.168.1.20").as_deref(),
+            Ok("http://192.168.1.20")
+        );
+        for bad in [
+            "barn.example",
+            "ftp://barn.example",
+            "https://",
+            "https://a b",
+            "https://a/tags",
+            "https://a:0",
+            "https://a:99999",
+            "",
+        ] {
             assert_eq!(read_origin(bad), Err(OriginError::Form), "{bad}");
         }
     }

@@ -54,7 +54,10 @@ impl Number {
             return Err(Wrong::Outside(value));
         }
         match self.put {
-            Put::Share(put) => put(standard, Percent::new(value).map_err(|_| Wrong::Outside(value))?),
+            Put::Share(put) => put(
+                standard,
+                Percent::new(value).map_err(|_| Wrong::Outside(value))?,
+            ),
             Put::Whole(put) => put(standard, whole(value)?),
             Put::Wide(put) => put(standard, whole(value)?),
         }
@@ -65,7 +68,8 @@ impl Number {
 fn whole<T: TryFrom<u16>>(value: f64) -> Result<T, Wrong> {
     let text = value.to_string();
     let read: Option<u16> = text.parse().ok();
-    read.and_then(|n| T::try_from(n).ok()).ok_or(Wrong::NotWhole(value))
+    read.and_then(|n| T::try_from(n).ok())
+        .ok_or(Wrong::NotWhole(value))
 }
 
 /// All of them, in the order of the form.
@@ -205,15 +209,27 @@ mod tests {
         for number in &NUMBERS {
             let mut standard = Standard::default();
             assert_eq!(number.set(&mut standard, number.high), Ok(()));
-            assert_eq!((number.get)(&standard).total_cmp(&number.high), std::cmp::Ordering::Equal);
+            assert_eq!(
+                (number.get)(&standard).total_cmp(&number.high),
+                std::cmp::Ordering::Equal
+            );
         }
     }
 
     #[test]
     fn days_are_whole_and_within_bounds() {
         let mut standard = Standard::default();
-        assert_eq!(NUMBERS[0].set(&mut standard, 3.5), Err(Wrong::NotWhole(3.5)));
-        assert_eq!(NUMBERS[0].set(&mut standard, 22.0), Err(Wrong::Outside(22.0)));
-        assert_eq!(NUMBERS[0].set(&mut standard, -1.0), Err(Wrong::Outside(-1.0)));
+        assert_eq!(
+            NUMBERS[0].set(&mut standard, 3.5),
+            Err(Wrong::NotWhole(3.5))
+        );
+        assert_eq!(
+            NUMBERS[0].set(&mut standard, 22.0),
+            Err(Wrong::Outside(22.0))
+        );
+        assert_eq!(
+            NUMBERS[0].set(&mut standard, -1.0),
+            Err(Wrong::Outside(-1.0))
+        );
     }
 }

@@ -12,9 +12,14 @@ use pentally_domain::time::Stamp;
 pub(super) fn fold(mut all: Vec<Row>) -> Vec<Row> {
     all.sort_by_key(|row| row.order);
     all.dedup_by_key(|row| row.order);
-    let floors: Vec<(Kind, Option<Order>)> = Kind::ALL.iter().map(|kind| (*kind, floor(&all, *kind))).collect();
+    let floors: Vec<(Kind, Option<Order>)> = Kind::ALL
+        .iter()
+        .map(|kind| (*kind, floor(&all, *kind)))
+        .collect();
     let above = |kind: Kind, order: Order| {
-        floors.iter().any(|(of, floor)| *of == kind && floor.is_none_or(|floor| order >= floor))
+        floors
+            .iter()
+            .any(|(of, floor)| *of == kind && floor.is_none_or(|floor| order >= floor))
     };
     all.retain(|row| match amended(&row.fact) {
         Some(target) => above(target.kind, target.record),
@@ -25,7 +30,10 @@ pub(super) fn fold(mut all: Vec<Row>) -> Vec<Row> {
 
 /// The oldest record of a kind that is still kept; none while there is room for older ones.
 fn floor(all: &[Row], kind: Kind) -> Option<Order> {
-    let orders: Vec<_> = all.iter().filter(|row| row.fact.kind() == kind && amended(&row.fact).is_none()).collect();
+    let orders: Vec<_> = all
+        .iter()
+        .filter(|row| row.fact.kind() == kind && amended(&row.fact).is_none())
+        .collect();
     let dropped = orders.len().checked_sub(keeps(kind))?;
     orders.get(dropped).map(|row| row.order)
 }
@@ -43,7 +51,12 @@ pub(super) fn read(subject: Subject, rows: &[Row]) -> Vec<Reads> {
         match correction(rows, id) {
             None => list.push((row.order, row.occurred_at, row.fact.clone(), None)),
             Some((by, fact, at)) if fact.subjects(id).contains(&subject) => {
-                list.push((row.order, at.unwrap_or(row.occurred_at), fact.clone(), Some(by.order.id)));
+                list.push((
+                    row.order,
+                    at.unwrap_or(row.occurred_at),
+                    fact.clone(),
+                    Some(by.order.id),
+                ));
             }
             Some(_) => {}
         }
@@ -57,14 +70,24 @@ pub(super) fn read(subject: Subject, rows: &[Row]) -> Vec<Reads> {
 fn moved_here(subject: Subject, rows: &[Row]) -> Vec<Reads> {
     let mut list = vec![];
     for row in rows {
-        let Fact::Correction(c) = &row.fact else { continue };
+        let Fact::Correction(c) = &row.fact else {
+            continue;
+        };
         let record = c.target.record;
         let holds = correction(rows, record.id).is_some_and(|(by, _, _)| by.order == row.order);
-        let is_here = rows.iter().any(|r| r.order == record && r.fact.kind() == c.target.kind && amended(&r.fact).is_none());
-        if !holds || is_here || is_void(rows, record.id) || !c.fact.subjects(record.id).contains(&subject) {
+        let is_here = rows.iter().any(|r| {
+            r.order == record && r.fact.kind() == c.target.kind && amended(&r.fact).is_none()
+        });
+        if !holds
+            || is_here
+            || is_void(rows, record.id)
+            || !c.fact.subjects(record.id).contains(&subject)
+        {
             continue;
         }
-        let at = c.occurred_at.or_else(|| Stamp::new(record.at_ms, row.occurred_at.offset_min()).ok());
+        let at = c
+            .occurred_at
+            .or_else(|| Stamp::new(record.at_ms, row.occurred_at.offset_min()).ok());
         list.extend(at.map(|at| (record, at, (*c.fact).clone(), Some(row.order.id))));
     }
     list
@@ -72,16 +95,23 @@ fn moved_here(subject: Subject, rows: &[Row]) -> Vec<Reads> {
 
 fn is_void(rows: &[Row], record: EntryId) -> bool {
     rows.iter().any(|row| match &row.fact {
-        Fact::Void(v) => v.target.record.id == record && v.target.amendment.is_none() && stands(rows, row),
+        Fact::Void(v) => {
+            v.target.record.id == record && v.target.amendment.is_none() && stands(rows, row)
+        }
         _ => false,
     })
 }
 
 fn correction(rows: &[Row], record: EntryId) -> Option<(&Row, &Fact, Option<Stamp>)> {
-    let standing = rows.iter().filter(|row| stands(rows, row)).filter_map(|row| match &row.fact {
-        Fact::Correction(c) if c.target.record.id == record => Some((row, &*c.fact, c.occurred_at)),
-        _ => None,
-    });
+    let standing = rows
+        .iter()
+        .filter(|row| stands(rows, row))
+        .filter_map(|row| match &row.fact {
+            Fact::Correction(c) if c.target.record.id == record => {
+                Some((row, &*c.fact, c.occurred_at))
+            }
+            _ => None,
+        });
     standing.max_by_key(|(row, _, _)| age(row))
 }
 
@@ -89,7 +119,9 @@ fn correction(rows: &[Row], record: EntryId) -> Option<(&Row, &Fact, Option<Stam
 fn stands(rows: &[Row], amendment: &Row) -> bool {
     !rows.iter().any(|row| match &row.fact {
         Fact::Void(v) => {
-            v.target.amendment == Some(amendment.order.id) && age(row) > age(amendment) && stands(rows, row)
+            v.target.amendment == Some(amendment.order.id)
+                && age(row) > age(amendment)
+                && stands(rows, row)
         }
         _ => false,
     })

@@ -4,7 +4,8 @@ use super::fold::{fold, read};
 use super::{Finding, wrong};
 use crate::store::error::StoreError;
 use crate::store::tables::{
-    Bytes, CHANGED, LEDGERS, OF_SUBJECT, Read, changed_key, entry_at, of_subject_of, split_ledger, subject_key, subject_of,
+    Bytes, CHANGED, LEDGERS, OF_SUBJECT, Read, changed_key, entry_at, of_subject_of, split_ledger,
+    subject_key, subject_of,
 };
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
@@ -32,17 +33,35 @@ pub(super) fn check(txn: &ReadTransaction, log: &Read<u64, Bytes>) -> Result<u64
     Ok(count)
 }
 
-fn one(txn: &ReadTransaction, log: &Read<u64, Bytes>, history: Option<(Subject, Vec<u64>)>) -> Result<u64, Finding> {
-    let Some((subject, numbers)) = history else { return Ok(0) };
+fn one(
+    txn: &ReadTransaction,
+    log: &Read<u64, Bytes>,
+    history: Option<(Subject, Vec<u64>)>,
+) -> Result<u64, Finding> {
+    let Some((subject, numbers)) = history else {
+        return Ok(0);
+    };
     let key = subject_key(subject);
     let value = txn.open_table(LEDGERS)?.get(&key)?;
-    let Some(value) = value else { return wrong(format!("the ledger of {subject} is missing")) };
+    let Some(value) = value else {
+        return wrong(format!("the ledger of {subject} is missing"));
+    };
     let (n, json) = split_ledger(value.value())?;
-    if numbers.last() != Some(&n) || txn.open_table(CHANGED)?.get(&changed_key(n, &key))?.is_none() {
-        return wrong(format!("the ledger of {subject} does not say which entry changed it last"));
+    if numbers.last() != Some(&n)
+        || txn
+            .open_table(CHANGED)?
+            .get(&changed_key(n, &key))?
+            .is_none()
+    {
+        return wrong(format!(
+            "the ledger of {subject} does not say which entry changed it last"
+        ));
     }
     let stored: Ledger = serde_json::from_slice(json).map_err(StoreError::from)?;
-    let rows = numbers.iter().map(|n| Ok(row(&entry_at(log, *n)?))).collect::<Result<Vec<_>, StoreError>>()?;
+    let rows = numbers
+        .iter()
+        .map(|n| Ok(row(&entry_at(log, *n)?)))
+        .collect::<Result<Vec<_>, StoreError>>()?;
     let own = fold(rows.into_iter().flatten().collect());
     compare(subject, &stored, &own)?;
     Ok(1)
@@ -54,13 +73,22 @@ fn compare(subject: Subject, stored: &Ledger, own: &[Row]) -> Result<(), Finding
     if stored.subject() != subject || !theirs.iter().copied().eq(own) {
         return wrong(format!("the ledger of {subject} is not what the log says"));
     }
-    let theirs = stored.live().into_iter().map(|l| (l.order, l.at, l.fact.clone(), l.corrected_by));
+    let theirs = stored
+        .live()
+        .into_iter()
+        .map(|l| (l.order, l.at, l.fact.clone(), l.corrected_by));
     if !theirs.eq(read(subject, own)) {
-        return wrong(format!("the ledger of {subject} reads otherwise than the log says"));
+        return wrong(format!(
+            "the ledger of {subject} reads otherwise than the log says"
+        ));
     }
     Ok(())
 }
 
 fn row(entry: &Entry) -> Option<Row> {
-    Some(Row::of(entry.envelope(), Fact::of(entry.envelope()).ok()??, entry.order()))
+    Some(Row::of(
+        entry.envelope(),
+        Fact::of(entry.envelope()).ok()??,
+        entry.order(),
+    ))
 }

@@ -1,0 +1,51 @@
+//! Mistakes that can be planted, one at a time, in the simulation's own wiring.
+
+/// A planted mistake.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bug {
+    /// The phone says "saved" before the transaction is committed.
+    SavedBeforeCommit,
+    /// The head of the thread is written in a transaction of its own.
+    HeadApart,
+    /// The office answers, and then loses power before its commit.
+    AnswerBeforeCommit,
+    /// The phone takes what it sent for received, whatever comes back.
+    ReceivedWhenSent,
+    /// The phone forgets an entry once the office has it.
+    ForgetOnReceipt,
+    /// The phone does not send again after the office was restored.
+    NoResend,
+    /// An entry set aside stays in the queue.
+    AsideNotReceived,
+    /// The office takes another entry with a known device and sequence for a duplicate.
+    DuplicateBySequence,
+    /// A rolled-back phone goes on under its old identity.
+    NoNewDevice,
+    /// What is written again is not noted as such.
+    AgainWithoutNote,
+    /// Ledgers of a history that is gone are kept.
+    OldLedgersKept,
+    /// The cursor is written before the ledgers it stands for.
+    CursorFirst,
+    /// A full window lets go of its newest record instead of its oldest.
+    WindowDropsNewest,
+}
+
+impl Bug {
+    /// All of them.
+    pub const ALL: [Self; 13] = [
+        Self::SavedBeforeCommit,
+        Self::HeadApart,
+        Self::AnswerBeforeCommit,
+        Self::ReceivedWhenSent,
+        Self::ForgetOnReceipt,
+        Self::NoResend,
+        Self::AsideNotReceived,
+        Self::DuplicateBySequence,
+        Self::NoNewDevice,
+        Self::AgainWithoutNote,
+        Self::OldLedgersKept,
+        Self::CursorFirst,
+        Self::WindowDropsNewest,
+    ];
+}

@@ -1,0 +1,104 @@
+//! A phone's storage: stores of keys and values, and transactions that commit whole or not at all,
+//! as IndexedDB's do with strict durability. The stores are those of the app.
+
+use pentally_app::device::held::HeldKey;
+use pentally_app::device::hold::Milestones;
+use pentally_app::device::show::SetAside;
+use pentally_domain::envelope::Entry;
+use pentally_domain::fact::Subject;
+use pentally_domain::id::DeviceId;
+use pentally_domain::ledger::Ledger;
+use pentally_domain::sync::Cursor;
+use pentally_domain::writer::Head;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// How far the ledgers held here go.
+#[derive(Debug, Clone, Default)]
+pub struct Pulled {
+    /// Where to go on.
+    pub cursor: Option<Cursor>,
+    /// Ledgers of another history are being replaced.
+    pub replacing: bool,
+    /// Per device, up to where the ledgers include everything.
+    pub includes: BTreeMap<DeviceId, u64>,
+}
+
+/// What survives the phone's death.
+#[derive(Debug, Clone)]
+pub struct Disk {
+    /// The head of this device's thread.
+    pub head: Head,
+    /// How far the ledgers go.
+    pub pulled: Pulled,
+    /// Once a day, what the office had.
+    pub milestones: Milestones,
+    /// Every held entry.
+    pub entries: BTreeMap<HeldKey, Entry>,
+    /// Those that wait to be sent.
+    pub waiting: BTreeSet<HeldKey>,
+    /// Those that stand aside at the office.
+    pub aside: BTreeMap<HeldKey, SetAside>,
+    /// Pulled ledgers.
+    pub summaries: BTreeMap<Subject, Ledger>,
+}
+
+/// One write of a transaction.
+#[derive(Debug, Clone)]
+pub enum Write {
+    /// The head.
+    Head(Head),
+    /// How far the ledgers go.
+    Pulled(Pulled),
+    /// The milestones; none deletes them.
+    Milestones(Option<Milestones>),
+    /// Holds an entry.
+    Hold(Box<Entry>),
+    /// Lets an entry go.
+    LetGo(HeldKey),
+    /// An entry waits.
+    Wait(HeldKey),
+    /// An entry waits no longer.
+    Sent(HeldKey),
+    /// An entry stands aside.
+    Aside(HeldKey, SetAside),
+    /// An entry stands aside no longer.
+    NotAside(HeldKey),
+    /// Forgets all ledgers.
+    ForgetLedgers,
+    /// A ledger.
+    Ledger(Box<Ledger>),
+}
+
+impl Disk {
+    /// The storage of a phone that was just set up.
+    pub fn new(head: Head) -> Self {
+        Self {
+            head,
+            pulled: Pulled::default(),
+            milestones: Milestones::default(),
+            entries: BTreeMap::new(),
+            waiting: BTreeSet::new(),
+            aside: BTreeMap::new(),
+            summaries: BTreeMap::new(),
+        }
+    }
+
+    /// All writes, or, if nobody calls this, none.
+    pub fn commit(&mut self, writes: Vec<Write>) {
+        for write in writes {
+            match write {
+                Write::Head(head) => self.head = head,
+                Write::Pulled(pulled) => self.pulled = pulled,
+                Write::Milestones(milestones) => self.milestones = milestones.unwrap_or_default(),
+                Write::Hold(entry) => drop(self.entries.insert(HeldKey::of(&entry), *entry)),
+                Write::LetGo(key) => drop(self.entries.remove(&key)),
+                Write::Wait(key) => drop(self.waiting.insert(key)),
+                Write::Sent(key) => drop(self.waiting.remove(&key)),
+                Write::Aside(key, aside) => drop(self.aside.insert(key, aside)),
+                Write::NotAside(key) => drop(self.aside.remove(&key)),
+                Write::ForgetLedgers => self.summaries.clear(),
+                Write::Ledger(ledger) => drop(self.summaries.insert(ledger.subject(), *ledger)),
+            }
+        }
+    }
+}

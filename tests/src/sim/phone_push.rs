@@ -1,0 +1,259 @@
+//! How a phone hands over what waits and does what the receipt says: transaction by transaction
+//! as the app does it, with the app's own functions for every decision.
+
+use super::bug::Bug;
+use super::disk::{Pulled, Write};
+use super::events::Ask;
+use super::faults::{Crash, Fault};
+use super::phone::{Hands, Phone};
+use pentally_app::device::held::HeldKey;
+use pentally_app::device::post::{self, Mark};
+use pentally_app::device::reissue::reissue;
+use pentally_app::device::show::SetAside;
+use pentally_domain::envelope::{Entry, NUMBER_MAX};
+use pentally_domain::id::{DeviceId, EntryId};
+use pentally_domain::outbox::Input;
+use pentally_domain::sync::{Orders, Receipt};
+use pentally_domain::writer::Head;
+
+/// The most held entries let go after one receipt, or marked in one transaction.
+const AT_ONCE: usize = 50;
+
+impl Phone {
+    /// Packs the next page of what waits.
+    pub fn push_request(&mut self, hands: &mut Hands<'_>) -> (u64, Ask) {
+        let device = self.disk.head.device;
+        let sizes: Vec<_> = self.waiting().map(|entry| entry.to_line().len()).collect();
+        let upto =
+            post::fits(sizes.into_iter()).min(usize::try_from(hands.dice.between(1, 25)).unwrap());
+        let sent: Vec<Entry> = self.waiting().take(upto).cloned().collect();
+        let own = |seq| HeldKey { device, seq };
+        let floor = self
+            .disk
+            .entries
+            .range(own(0)..=own(NUMBER_MAX))
+            .next()
+            .map_or(self.disk.head.seq + 1, |(k, _)| k.seq);
+        let unsent = self.disk.waiting.len() as u64;
+        let push = post::push(device, self.disk.pulled.cursor, floor, unsent, vec![]);
+        let (before, after) = post::frame(&push).unwrap();
+        let lines: Vec<_> = sent.iter().map(Entry::to_line).collect();
+        let keys: Vec<_> = sent.iter().map(HeldKey::of).collect();
+        if hands.has(Bug::ReceivedWhenSent) {
+            self.disk
+                .commit(keys.iter().map(|key| Write::Sent(*key)).collect());
+        }
+        let exchange = self.next_exchange(Some((device, keys)));
+        (
+            exchange,
+            Ask::Push(format!("{before}{}{after}", lines.join(","))),
+        )
+    }
+
+    fn waiting(&self) -> impl Iterator<Item = &Entry> {
+        self.disk
+            .waiting
+            .iter()
+            .filter_map(|key| self.disk.entries.get(key))
+    }
+
+    /// Takes in a receipt.
+    pub fn take_receipt(
+        &mut self,
+        receipt: &Receipt,
+        (device, keys): (DeviceId, Vec<HeldKey>),
+        hands: &mut Hands<'_>,
+    ) -> Result<Input, Crash> {
+        let Ok(marks) = post::marks(&keys, &receipt.fates) else {
+            return Ok(Input::Failed);
+        };
+        let mut writes = self.mark(&marks, hands);
+        writes.extend(self.let_go(device, receipt, hands));
+        hands.awaits()?;
+        self.disk.commit(writes);
+        for (key, _) in &marks {
+            hands
+                .oracle
+                .received
+                .extend(self.disk.entries.get(key).map(|entry| entry.envelope().id));
+        }
+        hands.awaits()?;
+        let own_seq = if self.disk.head.device == device {
+            self.disk.head.seq
+        } else {
+            u64::MAX
+        };
+        let mut orders = post::read_orders(receipt, device, own_seq, &marks);
+        orders.new_device &= !hands.has(Bug::NoNewDevice);
+        orders.resend &= !hands.has(Bug::NoResend);
+        if orders.new_device {
+            self.mind
+                .iter_mut()
+                .for_each(|mind| mind.rolled_back = Some(device));
+        } else if self.disk.aside.values().any(SetAside::wants_reissue) {
+            self.write_again(hands)?;
+        }
+        Ok(Input::Received {
+            left: self.disk.waiting.len() as u64,
+            orders: Orders { ..orders },
+        })
+    }
+
+    fn mark(&self, marks: &[(HeldKey, Mark)], hands: &mut Hands<'_>) -> Vec<Write> {
+        let mut writes = vec![];
+        for (key, mark) in marks {
+            match (mark, self.disk.entries.get(key)) {
+                (Mark::Aside(_), _) if hands.has(Bug::AsideNotReceived) => continue,
+                (Mark::Aside(why), Some(entry)) => {
+                    hands.faults.count(Fault::SetAside);
+                    writes.push(Write::Aside(
+                        *key,
+                        SetAside {
+                            entry: entry.envelope().id,
+                            why: why.clone(),
+                            again: None,
+                        },
+                    ));
+                }
+                (Mark::Received, _) if hands.has(Bug::ForgetOnReceipt) => {
+                    writes.push(Write::LetGo(*key))
+                }
+                _ => {}
+            }
+            writes.push(Write::Sent(*key));
+        }
+        writes
+    }
+
+    fn let_go(&self, device: DeviceId, receipt: &Receipt, hands: &mut Hands<'_>) -> Vec<Write> {
+        let mut milestones = self.disk.milestones.clone();
+        milestones.pass(
+            receipt.now_ms,
+            receipt.contiguous.get(&device).copied().unwrap_or(0),
+        );
+        let upto = milestones.may_go(receipt.now_ms, receipt.backed_up);
+        let own = |seq| HeldKey { device, seq };
+        let needed =
+            |key: &HeldKey| self.disk.waiting.contains(key) || self.disk.aside.contains_key(key);
+        let old = self
+            .disk
+            .entries
+            .range(own(0)..=own(upto))
+            .map(|(key, _)| *key)
+            .take(AT_ONCE);
+        let go: Vec<_> = old.filter(|key| !needed(key)).map(Write::LetGo).collect();
+        go.iter().for_each(|_| hands.faults.count(Fault::LetGo));
+        [vec![Write::Milestones(Some(milestones))], go].concat()
+    }
+
+    /// Everything held waits again, some at a time, but for what was written again.
+    pub fn mark_all_unsent(
+        &mut self,
+        forget_cursor: bool,
+        hands: &mut Hands<'_>,
+    ) -> Result<(), Crash> {
+        if hands.has(Bug::NoResend) {
+            return Ok(());
+        }
+        let keys: Vec<_> = self.disk.entries.keys().copied().collect();
+        for some in keys.chunks(AT_ONCE) {
+            let again = |key: &&HeldKey| {
+                self.disk
+                    .aside
+                    .get(key)
+                    .is_none_or(|aside| aside.again.is_none())
+            };
+            let writes = some
+                .iter()
+                .filter(again)
+                .flat_map(|key| [Write::NotAside(*key), Write::Wait(*key)]);
+            let writes = writes.collect();
+            hands.awaits()?;
+            self.disk.commit(writes);
+        }
+        let cursor = self.disk.pulled.cursor.filter(|_| !forget_cursor);
+        hands.awaits()?;
+        self.disk.commit(vec![Write::Pulled(Pulled {
+            cursor,
+            ..self.disk.pulled.clone()
+        })]);
+        hands.awaits()
+    }
+
+    /// A rolled-back phone goes on under a new identity.
+    pub fn new_device(&mut self, hands: &mut Hands<'_>) -> Result<(), Crash> {
+        let head = self.disk.head;
+        let found = self.mind.as_mut().and_then(|mind| mind.rolled_back.take());
+        hands.awaits()?;
+        if Some(head.device) == found {
+            let device = DeviceId::v7(hands.now_ms + self.skew_ms, hands.dice.ten());
+            let fresh = Head {
+                clock: head.clock,
+                seen: head.seen,
+                ..Head::new(head.farm, head.barn, device)
+            };
+            self.disk
+                .commit(vec![Write::Head(fresh), Write::Milestones(None)]);
+        }
+        hands.awaits()?;
+        self.write_again(hands)
+    }
+
+    /// Writes again, each once, what conflicts under a former identity.
+    pub fn write_again(&mut self, hands: &mut Hands<'_>) -> Result<(), Crash> {
+        let wanting: Vec<_> = self
+            .disk
+            .aside
+            .iter()
+            .filter(|(_, aside)| aside.wants_reissue())
+            .collect();
+        let wanting: Vec<(HeldKey, SetAside)> = wanting
+            .into_iter()
+            .map(|(key, aside)| (*key, aside.clone()))
+            .collect();
+        let former: Vec<Entry> = wanting
+            .iter()
+            .filter_map(|(key, _)| self.disk.entries.get(key).cloned())
+            .collect();
+        if former.is_empty() {
+            return Ok(());
+        }
+        let chance: Vec<_> = former.iter().map(|_| hands.dice.ten()).collect();
+        let (new, head) =
+            reissue(&self.disk.head, &former, self.now(hands.now_ms), &chance).unwrap();
+        let mut writes = vec![Write::Head(head)];
+        for ((key, aside), entry) in wanting.iter().zip(&new) {
+            writes.extend([
+                Write::Hold(Box::new(entry.clone())),
+                Write::Wait(HeldKey::of(entry)),
+            ]);
+            if !hands.has(Bug::AgainWithoutNote) {
+                writes.push(Write::Aside(
+                    *key,
+                    SetAside {
+                        again: Some(entry.envelope().id),
+                        ..aside.clone()
+                    },
+                ));
+            }
+        }
+        hands.awaits()?;
+        self.disk.commit(writes);
+        for (old, new) in former.iter().zip(&new) {
+            hands.faults.count(Fault::WrittenAgain);
+            self.remember_again(old.envelope().id, new, hands);
+        }
+        hands.awaits()
+    }
+
+    fn remember_again(&mut self, old: EntryId, new: &Entry, hands: &mut Hands<'_>) {
+        hands.oracle.wrote(new);
+        hands
+            .oracle
+            .again
+            .entry(old)
+            .or_default()
+            .push(new.envelope().id);
+        self.holds.insert(new.envelope().id);
+    }
+}

@@ -1,0 +1,335 @@
+//! What a phone said was saved reaches the office, once, whatever happens to the phone, its
+//! store, its tabs or the office meanwhile.
+
+use pentally_tests::browser::{Office, Page, Phone};
+use serde::Deserialize;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+use std::process::Command;
+use std::time::Duration;
+
+/// An entry as the office hands it out; the fields that matter here.
+#[derive(Debug, Deserialize)]
+struct Told {
+    device: String,
+    seq: u64,
+    kind: String,
+    body: String,
+}
+
+/// The whole log of the office.
+fn log(office: &Office) -> Vec<Told> {
+    #[derive(Deserialize)]
+    struct Entries {
+        entries: Vec<Told>,
+        next: Option<u64>,
+    }
+    let (mut all, mut after) = (vec![], Some(0));
+    while let Some(from) = after {
+        let answer = office
+            .get(&format!("/api/v1/entries?after={from}&limit=1000"))
+            .expect("the office is open");
+        let (_, body) = answer
+            .split_once("\r\n\r\n")
+            .expect("the answer has a body");
+        let page: Entries = serde_json::from_str(body).expect("the log is JSON");
+        all.extend(page.entries);
+        after = page.next;
+    }
+    all
+}
+
+/// The names of all pens at the office, in order of name.
+fn pens(office: &Office) -> Vec<String> {
+    #[derive(Deserialize)]
+    struct Pen {
+        name: String,
+    }
+    let pens = log(office).into_iter().filter(|e| e.kind == "pen");
+    let mut names: Vec<_> = pens
+        .map(|e| {
+            serde_json::from_str::<Pen>(&e.body)
+                .expect("a pen has a name")
+                .name
+        })
+        .collect();
+    names.sort();
+    names
+}
+
+/// Per device, its sequences at the office, in order.
+fn threads(office: &Office) -> BTreeMap<String, Vec<u64>> {
+    let mut threads: BTreeMap<String, Vec<u64>> = BTreeMap::new();
+    for entry in log(office) {
+        threads.entry(entry.device).or_default().push(entry.seq);
+    }
+    threads.values_mut().for_each(|seqs| seqs.sort_unstable());
+    threads
+}
+
+/// Waits until the app stands in place of the server's paint: what is typed before is lost.
+async fn mounted(page: &Page) {
+    let mark = "performance.getEntriesByName('pentally:started').length > 0";
+    page.comes_true(mark, "the app runs").await;
+}
+
+/// Starts the farm as a person does.
+async fn begin(page: &Page) {
+    mounted(page).await;
+    page.type_into("input", "Lower Hill").await;
+    page.tap_words("Start empty").await;
+    page.sees("Bench").await;
+}
+
+async fn open_pens(phone: &Phone) -> Page {
+    let page = phone.open("/pens").await;
+    mounted(&page).await;
+    page.sees("New pen").await;
+    page
+}
+
+/// Adds a pen as a person does; it shows once it is saved, which empties the line.
+async fn add_pen(page: &Page, name: &str) {
+    if !page.eval::<bool>("location.pathname === '/pens'").await {
+        page.goto("/pens").await;
+        mounted(page).await;
+    }
+    page.type_into("input", name).await;
+    page.tap_words("Add the pen").await;
+    page.comes_true(
+        "document.querySelector('input')?.value === ''",
+        "the pen is saved",
+    )
+    .await;
+    page.sees(name).await;
+}
+
+/// Waits until no record waits on this phone.
+async fn all_sent(page: &Page) {
+    page.comes_true(
+        "!document.body.innerText.includes('On this phone')",
+        "all is at the office",
+    )
+    .await;
+}
+
+/// What a person does who does not want to wait for the next attempt.
+async fn send_now(page: &Page) {
+    page.eval::<bool>("dispatchEvent(new Event('online'))")
+        .await;
+}
+
+async fn office_has(office: &Office, names: &[&str]) {
+    for _ in 0..200 {
+        if pens(office) == names {
+            return;
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+    }
+    assert_eq!(pens(office), names);
+}
+
+fn copy(from: &Path, to: &Path) {
+    let _ = std::fs::remove_dir_all(to);
+    let done = Command::new("cp").arg("-a").arg(from).arg(to).status();
+    assert!(
+        done.is_ok_and(|s| s.success()),
+        "{} can be copied",
+        from.display()
+    );
+}
+
+async fn begun() -> (Office, Phone, Page) {
+    let office = Office::open();
+    let phone = Phone::new(&office).await;
+    let page = phone.open("/").await;
+    page.kept_for_offline().await;
+    begin(&page).await;
+    (office, phone, page)
+}
+
+#[tokio::test]
+async fn what_is_saved_right_before_the_battery_dies_reaches_the_office_once() {
+    let (mut office, mut phone, page) = begun().await;
+    office.kill();
+    add_pen(&page, "Gate 1").await;
+    page.sees("On this phone").await;
+    phone.kill();
+    phone.restart().await;
+    let again = open_pens(&phone).await;
+    again.sees("Gate 1").await;
+    again.sees("On this phone").await;
+    office.start();
+    send_now(&again).await;
+    all_sent(&again).await;
+    office_has(&office, &["Gate 1"]).await;
+    again.has_no_complaints();
+}
+
+#[tokio::test]
+async fn two_tabs_that_save_at_once_leave_no_gap_and_no_double() {
+    let (office, phone, first) = begun().await;
+    let second = open_pens(&phone).await;
+    first.goto("/pens").await;
+    let names: Vec<String> = (0..12).map(|n| format!("Gate {n:02}")).collect();
+    let (odd, even): (Vec<_>, Vec<_>) = names
+        .chunks(2)
+        .map(|pair| (pair[0].clone(), pair[1].clone()))
+        .unzip();
+    let fill = async |page: &Page, names: &[String]| {
+        for name in names {
+            add_pen(page, name).await;
+        }
+    };
+    tokio::join!(fill(&first, &odd), fill(&second, &even));
+    for name in &names {
+        first.sees(name).await;
+        second.sees(name).await;
+    }
+    all_sent(&first).await;
+    all_sent(&second).await;
+    let wanted: Vec<&str> = names.iter().map(String::as_str).collect();
+    office_has(&office, &wanted).await;
+    for (device, seqs) in threads(&office) {
+        let last = u64::try_from(seqs.len()).expect("a small number");
+        assert_eq!(
+            seqs,
+            (1..=last).collect::<Vec<_>>(),
+            "the thread of {device}"
+        );
+    }
+}
+
+#[tokio::test]
+async fn when_the_tab_that_sends_is_closed_another_sends() {
+    let (office, phone, first) = begun().await;
+    let second = open_pens(&phone).await;
+    add_pen(&second, "Gate 1").await;
+    all_sent(&second).await;
+    second.close().await;
+    add_pen(&first, "Gate 2").await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+    all_sent(&first).await;
+}
+
+#[tokio::test]
+async fn a_store_deleted_under_the_live_page_loses_nothing_that_was_said_to_be_saved() {
+    let (mut office, phone, page) = begun().await;
+    add_pen(&page, "Gate 1").await;
+    all_sent(&page).await;
+    office.kill();
+    add_pen(&page, "Gate 2").await;
+    page.lose_storage().await;
+    add_pen(&page, "Gate 3").await;
+    page.sees("Gate 2").await;
+    office.start();
+    send_now(&page).await;
+    all_sent(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2", "Gate 3"]).await;
+    // The server's own entry, the former device's and the new one's.
+    assert_eq!(threads(&office).len(), 3);
+    page.kept_for_offline().await;
+    let again = open_pens(&phone).await;
+    for name in ["Gate 1", "Gate 2", "Gate 3"] {
+        again.sees(name).await;
+    }
+    again.has_no_complaints();
+}
+
+#[tokio::test]
+async fn a_phone_that_was_rolled_back_goes_on_as_another_device_and_repeats_nothing() {
+    let (mut office, mut phone, page) = begun().await;
+    add_pen(&page, "Gate 1").await;
+    all_sent(&page).await;
+    phone.kill();
+    let kept = phone.profile().with_extension("kept");
+    copy(&phone.profile(), &kept);
+    phone.restart().await;
+    let page = open_pens(&phone).await;
+    add_pen(&page, "Gate 2").await;
+    all_sent(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+
+    phone.kill();
+    copy(&kept, &phone.profile());
+    office.kill();
+    phone.restart().await;
+    let page = open_pens(&phone).await;
+    page.sees("Gate 1").await;
+    add_pen(&page, "Gate 3").await;
+    office.start();
+    send_now(&page).await;
+    all_sent(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2", "Gate 3"]).await;
+    page.sees("Gate 2").await;
+    page.reload().await;
+    page.sees("Gate 3").await;
+    let shown = "[...document.querySelectorAll('.rows li')].filter(row => row.innerText.includes('Gate 3')).length";
+    assert_eq!(page.eval::<usize>(shown).await, 1);
+    let codes: BTreeSet<String> = log(&office)
+        .into_iter()
+        .filter(|e| e.kind == "pen_tag")
+        .map(|e| e.body)
+        .collect();
+    assert_eq!(
+        codes.len(),
+        3,
+        "each pen has its tag, and the new one's names the pen that was written again"
+    );
+    page.has_no_complaints();
+}
+
+#[tokio::test]
+async fn an_office_restored_from_an_older_backup_gets_everything_again() {
+    let (mut office, _phone, page) = begun().await;
+    add_pen(&page, "Gate 1").await;
+    all_sent(&page).await;
+    office.kill();
+    let kept = office.data().with_extension("kept");
+    copy(&office.data(), &kept);
+    office.start();
+    add_pen(&page, "Gate 2").await;
+    send_now(&page).await;
+    all_sent(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+
+    office.kill();
+    copy(&kept, &office.data());
+    office.start();
+    assert_eq!(pens(&office), ["Gate 1"]);
+    send_now(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+    all_sent(&page).await;
+    page.sees("Gate 2").await;
+    page.has_no_complaints();
+}
+
+#[tokio::test]
+async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
+    let (office, mut phone, page) = begun().await;
+    add_pen(&page, "Gate 1").await;
+    all_sent(&page).await;
+    phone.kill();
+    phone.restart().await;
+    // Before the page is there: Chromium remembers for half a minute how much room it saw last.
+    let page = phone.tab().await;
+    page.have_room(Some(1_000.0)).await;
+    page.goto("/pens").await;
+    mounted(&page).await;
+    page.sees("Gate 1").await;
+    page.type_into("input", "Gate 2").await;
+    page.tap_words("Add the pen").await;
+    page.sees("storage is full").await;
+    page.has_no_complaints();
+    assert_eq!(pens(&office), ["Gate 1"]);
+    page.reload().await;
+    mounted(&page).await;
+    page.sees("1 pen").await;
+
+    page.have_room(None).await;
+    phone.kill();
+    phone.restart().await;
+    let page = open_pens(&phone).await;
+    add_pen(&page, "Gate 3").await;
+    office_has(&office, &["Gate 1", "Gate 3"]).await;
+}

@@ -107,7 +107,7 @@ async fn add_pen(page: &Page, name: &str) {
 /// Waits until no record waits on this phone.
 async fn all_sent(page: &Page) {
     page.comes_true(
-        "!document.body.innerText.includes('On this phone')",
+        "!/\\d on this phone/.test(document.body.innerText)",
         "all is at the office",
     )
     .await;
@@ -153,12 +153,12 @@ async fn what_is_saved_right_before_the_battery_dies_reaches_the_office_once() {
     let (mut office, mut phone, page) = begun().await;
     office.kill();
     add_pen(&page, "Gate 1").await;
-    page.sees("On this phone").await;
+    page.sees("on this phone, oldest").await;
     phone.kill();
     phone.restart().await;
     let again = open_pens(&phone).await;
     again.sees("Gate 1").await;
-    again.sees("On this phone").await;
+    again.sees("on this phone, oldest").await;
     office.start();
     send_now(&again).await;
     all_sent(&again).await;
@@ -319,7 +319,7 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     page.sees("Gate 1").await;
     page.type_into("input", "Gate 2").await;
     page.tap_words("Add the pen").await;
-    page.sees("storage is full").await;
+    page.sees("the phone is full").await;
     page.has_no_complaints();
     assert_eq!(pens(&office), ["Gate 1"]);
     page.reload().await;

@@ -28,8 +28,10 @@ async function keepOffline() {
   const controlled = workers.controller !== null;
   let loading = false;
   workers.addEventListener("controllerchange", () => {
-    // The first worker of a fresh visit belongs to this very set: nothing to load.
-    if (!controlled || loading) return;
+    // The first worker of a fresh visit belongs to this very set: nothing to load. Nor is
+    // there when the browser deleted the worker with all that is stored: then this page's
+    // memory is all that is left of what was saved.
+    if (!controlled || loading || !workers.controller) return;
     loading = true;
     location.reload();
   });

@@ -157,6 +157,14 @@ pub async fn open_farm(feed: Feed, farm: FarmId, barn: BarnId, met: bool) {
     let phone = Phone::new(feed, farm, barn);
     phone.met.set(met);
     make_current(&phone);
+    feed.link.update(|link| {
+        // Until the office says so again: a phone that knows its farm is past the first start.
+        link.hello.get_or_insert_with(|| Hello {
+            farm: Some(farm),
+            barn: Some(barn),
+            ..Hello::default()
+        });
+    });
     if let Err(trouble) = load::first(&phone).await {
         leptos::logging::error!("the store of this phone does not open: {trouble}");
     }

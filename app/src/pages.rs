@@ -24,6 +24,7 @@ pub mod sows;
 pub mod standard;
 pub mod tag;
 pub mod today;
+mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.
 pub fn is_office(path: &str) -> bool {

@@ -48,9 +48,9 @@ pub fn BoarsPage() -> impl IntoView {
     let all = Memo::new(move |_| {
         let now_ms = feed.now_ms.get();
         feed.barn.with(|barn| {
-            barn.boars()
-                .iter()
-                .map(|boar| listed(&w, barn, boar, now_ms))
+            let boars = barn.boars().into_iter().filter(is_known);
+            boars
+                .map(|boar| listed(&w, barn, &boar, now_ms))
                 .collect::<Vec<_>>()
         })
     });
@@ -90,6 +90,11 @@ pub fn BoarsPage() -> impl IntoView {
         <div class="grow"></div>
     }
     .into_any()
+}
+
+/// Not one who was taken back, with nothing else known of him.
+fn is_known(boar: &BoarFacts) -> bool {
+    boar.boar.is_some() || !boar.moves.is_empty() || !boar.collections.is_empty()
 }
 
 fn row(boar: Listed) -> AnyView {
@@ -205,13 +210,14 @@ impl Form {
     }
 
     /// The boar, once nothing is wrong and each doubt was put once.
-    fn check(self, w: &Words, feed: Feed, own: Option<BoarId>) -> Option<Boar> {
+    /// What was doubted of him as he stood before is not asked again.
+    fn check(self, w: &Words, feed: Feed, own: Option<(BoarId, &Boar)>) -> Option<Boar> {
         let now_ms = feed.now_ms.get_untracked();
         let (today, others) = feed.barn.with_untracked(|barn| {
             let others = barn
                 .boars()
                 .into_iter()
-                .filter(|b| Some(b.id) != own && b.gone().is_none())
+                .filter(|b| own.is_none_or(|(id, _)| id != b.id) && b.gone().is_none())
                 .map(|b| b.number());
             (barn.zone_at(now_ms).day(now_ms), others.collect::<Vec<_>>())
         });
@@ -227,7 +233,11 @@ impl Form {
                 return None;
             }
         };
-        let doubts = doubts(&boar, &others, today);
+        let settled = own
+            .map(|(_, before)| doubts(before, &others, today))
+            .unwrap_or_default();
+        let mut doubts = doubts(&boar, &others, today);
+        doubts.retain(|doubt| !settled.contains(doubt));
         let put = self.asked.get_untracked() == doubts;
         self.said.set(
             doubts
@@ -409,7 +419,7 @@ fn Edit(id: BoarId, feed: Feed, seen: Seen<Boar>) -> impl IntoView {
     );
     let form = Form::of(Typed::of(&seen.fact));
     let take = move |()| {
-        let Some(boar) = form.check(&w, feed, Some(id)) else {
+        let Some(boar) = form.check(&w, feed, Some((id, &seen.fact))) else {
             return;
         };
         let before = Fact::Boar(seen.fact.clone());

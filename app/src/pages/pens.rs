@@ -5,7 +5,8 @@ use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::fields::Line;
 use crate::pages::rows;
-use crate::parts::{Action, Chips, Drawing, Kind, Title};
+use crate::pages::which::WhichBoar;
+use crate::parts::{Action, Drawing, Kind, Title};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
@@ -20,8 +21,6 @@ use std::collections::BTreeSet;
 
 /// The sheet of tags, which the office prints.
 const TAGS: &str = "/tags";
-/// From this many boars on, a line to write on finds the one to move.
-const MANY: usize = 24;
 
 /// `/pens`
 #[component]
@@ -51,7 +50,7 @@ pub fn PensPage() -> impl IntoView {
             )
         };
         feed.barn
-            .with(|barn| barn.pens().iter().map(|pen| row(barn, pen)).collect_view())
+            .with(|barn| known(barn).iter().map(|pen| row(barn, pen)).collect_view())
     };
     let take = move |()| {
         let Some(pen) = check(&w, feed, &name.get_untracked(), asked, wrong) else {
@@ -72,7 +71,7 @@ pub fn PensPage() -> impl IntoView {
     let count = move || {
         w.tr_with(
             key::PENS_COUNT,
-            &[("n", feed.barn.with(|b| b.pens().len()).into())],
+            &[("n", feed.barn.with(|b| known(b).len()).into())],
         )
     };
     view! {
@@ -112,7 +111,7 @@ fn check(
         }
     };
     let is_same = |pen: &PenFacts| name_of(pen).to_lowercase() == name.as_str().to_lowercase();
-    let exists = feed.barn.with_untracked(|b| b.pens().iter().any(is_same));
+    let exists = feed.barn.with_untracked(|b| known(b).iter().any(is_same));
     if exists && asked.get_untracked().as_ref() != Some(&name) {
         wrong.set(Some(
             w.tr_with(key::PENS_TWICE, &[("pen", name.as_str().into())]),
@@ -122,6 +121,14 @@ fn check(
     }
     wrong.set(None);
     Some(name)
+}
+
+/// The pens that count: not those taken back.
+fn known(barn: &Barn) -> Vec<PenFacts> {
+    barn.pens()
+        .into_iter()
+        .filter(|p| p.pen.is_some())
+        .collect()
 }
 
 fn name_of(pen: &PenFacts) -> String {
@@ -176,10 +183,9 @@ pub fn PenPage(
         return ().into_any();
     };
     let chosen = RwSignal::new(None::<BoarId>);
-    let typed = RwSignal::new(String::new());
-    let pen = Memo::new(move |_| feed.barn.with(|b| b.pen(id)));
+    let pen = Memo::new(move |_| feed.barn.with(|b| b.pen(id)).filter(|p| p.pen.is_some()));
     (move || match pen.get() {
-        Some(pen) => view! { <Inside feed pen chosen typed/> }.into_any(),
+        Some(pen) => view! { <Inside feed pen chosen/> }.into_any(),
         None => {
             view! { <p class="words quiet">{w.tr(key::PENS_MISSING)}</p><div class="grow"></div> }
                 .into_any()
@@ -189,12 +195,7 @@ pub fn PenPage(
 }
 
 #[component]
-fn Inside(
-    feed: Feed,
-    pen: PenFacts,
-    chosen: RwSignal<Option<BoarId>>,
-    typed: RwSignal<String>,
-) -> impl IntoView {
+fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let id = pen.id;
@@ -213,7 +214,7 @@ fn Inside(
     view! {
         <Title headline=title why=Signal::derive(holds)/>
         <ul class="rows">{move || occupants(&w, feed, &rows)}</ul>
-        <MoveIn feed id chosen typed/>
+        <MoveIn feed id chosen/>
         {rows::section(w.tr(key::PENS_CODES), codes)}
         <div class="actions two">
             <Action word=w.tr(key::PENS_NEW_TAG) kind=Kind::Quiet drawing=Drawing::Tag on_tap=tag/>
@@ -224,26 +225,14 @@ fn Inside(
 }
 
 #[component]
-fn MoveIn(
-    feed: Feed,
-    id: PenId,
-    chosen: RwSignal<Option<BoarId>>,
-    typed: RwSignal<String>,
-) -> impl IntoView {
+fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let others = Memo::new(move |_| feed.barn.with(|b| candidates(b, id)));
-    let many = move || others.with(|o| o.len() > MANY);
-    let options = move || {
-        let wanted = typed.with(|t| t.trim().to_lowercase());
-        let others = others.get();
-        let fits = others
-            .into_iter()
-            .filter(|(_, number, _)| number.to_lowercase().contains(&wanted))
-            .take(MANY);
-        let options = fits.map(|(id, number, _)| (id, number)).collect();
-        view! { <Chips asked=w.tr(key::PENS_WHO) options=options chosen=chosen/> }
-    };
+    let boars = Signal::derive(move || {
+        let others = others.get().into_iter();
+        others.map(|(id, number, _)| (id, number)).collect()
+    });
     let take = move |()| {
         let Some(boar) = chosen.get_untracked() else {
             return;
@@ -262,10 +251,7 @@ fn MoveIn(
         act.save(vec![Draft::of(Fact::Move(here))], move |_| chosen.set(None));
     };
     view! {
-        <div class="words">
-            <Show when=many><Line name=w.tr(key::BOARS_FILTER) value=typed/></Show>
-            {options}
-        </div>
+        <div class="words"><WhichBoar asked=w.tr(key::PENS_WHO) boars=boars chosen=chosen/></div>
         <div class="actions">
             <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
         </div>
@@ -277,7 +263,7 @@ fn candidates(barn: &Barn, pen: PenId) -> Vec<(BoarId, String, Option<PenId>)> {
     let here = barn
         .boars()
         .into_iter()
-        .filter(|b| b.gone().is_none() && b.pen() != Some(pen));
+        .filter(|b| b.boar.is_some() && b.gone().is_none() && b.pen() != Some(pen));
     let mut list: Vec<_> = here.map(|b| (b.id, b.number(), b.pen())).collect();
     list.sort_by_key(|(_, _, from)| from.is_some());
     list

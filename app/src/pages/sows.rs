@@ -35,10 +35,13 @@ pub fn SowsPage() -> impl IntoView {
         let now_ms = feed.now_ms.get();
         let wanted = typed.with(|t| t.trim().to_lowercase());
         feed.barn.with(|barn| {
-            let sows = barn
-                .sows()
-                .into_iter()
-                .filter(|s| number(s).to_lowercase().contains(&wanted));
+            let mut sows = known(barn);
+            sows.retain(|s| number(s).to_lowercase().contains(&wanted));
+            let more = sows.len().saturating_sub(SHOWN);
+            let more = (more > 0).then(|| {
+                let says = w.tr_with(key::BOARS_MORE, &[("n", more.into())]);
+                view! { <p class="words quiet">{says}</p> }
+            });
             let row = |s: SowFacts| {
                 rows::link(
                     paths::sow(s.id),
@@ -48,20 +51,21 @@ pub fn SowsPage() -> impl IntoView {
                     gilt(&w, &s),
                 )
             };
-            sows.take(SHOWN).map(row).collect_view()
+            let rows = sows.into_iter().take(SHOWN).map(row).collect_view();
+            view! { <ul class="rows">{rows}</ul>{more} }
         })
     };
     let count = move || {
         w.tr_with(
             key::SOWS_COUNT,
-            &[("n", feed.barn.with(|b| b.sows().len()).into())],
+            &[("n", feed.barn.with(|b| known(b).len()).into())],
         )
     };
     view! {
         <Title headline=w.tr(key::MORE_SOWS) why=Signal::derive(count)/>
         <NewSow/>
         <div class="words"><Line name=w.tr(key::SOWS_FILTER) value=typed/></div>
-        <ul class="rows">{list}</ul>
+        {list}
         <div class="grow"></div>
     }
     .into_any()
@@ -89,8 +93,8 @@ fn NewSow() -> impl IntoView {
                 return wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &args)));
             }
         };
-        let known = |s: &SowFacts| number(s).to_lowercase() == new.as_str().to_lowercase();
-        let twice = feed.is_some_and(|f| f.barn.with_untracked(|b| b.sows().iter().any(known)));
+        let is_same = |s: &SowFacts| number(s).to_lowercase() == new.as_str().to_lowercase();
+        let twice = feed.is_some_and(|f| f.barn.with_untracked(|b| b.sows().iter().any(is_same)));
         if twice && asked.get_untracked().as_ref() != Some(&new) {
             wrong.set(Some(w.tr(key::SOWS_TWICE)));
             return asked.set(Some(new));
@@ -116,6 +120,14 @@ fn NewSow() -> impl IntoView {
         </div>
         <div class="actions"><Action word=w.tr(key::SOWS_ADD) drawing=Drawing::Sow on_tap=take/></div>
     }
+}
+
+/// The sows that count: not those taken back.
+fn known(barn: &Barn) -> Vec<SowFacts> {
+    barn.sows()
+        .into_iter()
+        .filter(|s| s.sow.is_some())
+        .collect()
 }
 
 /// What she is called.

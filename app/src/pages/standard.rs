@@ -142,16 +142,21 @@ fn tell_wrong(w: &Words, number: &Number, why: &Wrong) -> String {
             w.tr_with(key::FIELD_EMPTY, &args(String::new()))
         }
         Wrong::NoFigure(read) => w.tr_with(key::FIELD_NO_FIGURE, &args(read.clone())),
-        Wrong::Outside(read) => w.tr_with(key::FIELD_OUTSIDE, &args(w.num(*read, 1))),
-        Wrong::NotWhole(read) => w.tr_with(key::FIELD_NOT_WHOLE, &args(w.num(*read, 1))),
+        Wrong::Outside(read) => w.tr_with(key::FIELD_OUTSIDE, &args(shown(w, *read))),
+        Wrong::NotWhole(read) => w.tr_with(key::FIELD_NOT_WHOLE, &args(shown(w, *read))),
         Wrong::Floor(read) => w.tr_with(
             key::STANDARD_FLOOR,
             &[
-                ("read", w.num(*read, 1).into()),
+                ("read", shown(w, *read).into()),
                 ("floor", plain(FLOOR).into()),
             ],
         ),
     }
+}
+
+/// A figure as it was read: a decimal only where it has one.
+fn shown(w: &Words, value: f64) -> String {
+    w.num(value, u8::from(value.fract() != 0.0))
 }
 
 /// A figure as it is typed: no more decimals than it has.

@@ -3,6 +3,7 @@
 use crate::pages::sows::served_by;
 use crate::tell;
 use crate::words::{Key, Words, key};
+use pentally_domain::amend::Void;
 use pentally_domain::barn::Barn;
 use pentally_domain::boar::{Move, OffCollection};
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
@@ -77,7 +78,7 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
             w.tr(kind_word(c.target.kind)),
             content(w, barn, &c.fact, c.target.record.id),
         ),
-        Fact::Void(v) => w.tr(kind_word(v.target.kind)),
+        Fact::Void(v) => t.two(w.tr(kind_word(v.target.kind)), t.taken_back(v)),
     }
 }
 
@@ -122,6 +123,17 @@ impl Telling<'_> {
             Subject::Pen(id) => self.pen(id),
             Subject::Sow(id) => self.sow(id),
         }
+    }
+
+    /// What the record said that does not count any more, where it is held here.
+    fn taken_back(&self, v: &Void) -> String {
+        let record = v.target.record.id;
+        let ledgers = v.about.iter().filter_map(|about| self.barn.ledger(*about));
+        let row = ledgers
+            .flat_map(|ledger| ledger.rows())
+            .find(|row| row.order.id == record);
+        row.map(|row| content(self.w, self.barn, &row.fact, record))
+            .unwrap_or_default()
     }
 
     fn moved(&self, m: &Move) -> String {

@@ -4,6 +4,7 @@ use super::{after, gilt, number};
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
+use crate::pages::which::WhichBoar;
 use crate::parts::{Action, Caution, Chips, Drawing, Kind, Title};
 use crate::tell;
 use crate::words::{Key, Words, key, use_words};
@@ -70,7 +71,7 @@ pub fn SowPage(
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
-    let sow = Memo::new(move |_| feed.barn.with(|b| b.sow(id)));
+    let sow = Memo::new(move |_| feed.barn.with(|b| b.sow(id)).filter(|s| s.sow.is_some()));
     let since = RwSignal::new(None::<Option<i64>>);
     let boar = RwSignal::new(None::<BoarId>);
     let head = move || sow.get().map(|sow| head(&w, feed, &sow));
@@ -85,7 +86,7 @@ pub fn SowPage(
         {head}
         {missing}
         {heat}
-        <Natural feed id boar/>
+        <Show when=move || sow.with(Option::is_some)><Natural feed id boar/></Show>
         {records}
         <div class="grow"></div>
     }
@@ -162,7 +163,7 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
     let w = use_words();
     let act = use_act();
     let boars = Memo::new(move |_| {
-        let here = |b: &BoarFacts| b.gone().is_none();
+        let here = |b: &BoarFacts| b.boar.is_some() && b.gone().is_none();
         feed.barn.with(|b| {
             b.boars()
                 .iter()
@@ -171,8 +172,6 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
                 .collect::<Vec<_>>()
         })
     });
-    let options =
-        move || view! { <Chips asked=w.tr(key::SOWS_BY_WHICH) options=boars.get() chosen=boar/> };
     let stands = move || {
         let (chosen, now_ms) = (boar.get()?, feed.now_ms.get());
         feed.barn.with(|b| {
@@ -199,7 +198,7 @@ fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoVi
     view! {
         <details class="words how">
             <summary>{w.tr(key::SOWS_NATURAL)}</summary>
-            {options}
+            <WhichBoar asked=w.tr(key::SOWS_BY_WHICH) boars=boars chosen=boar/>
             {stands}
             <p class="small quiet">{w.tr(key::SOWS_NATURAL_WHY)}</p>
             <Action word=w.tr(key::SOWS_NATURAL_SAVE) kind=Kind::Quiet off=Signal::derive(move || boar.get().is_none()) on_tap=take/>

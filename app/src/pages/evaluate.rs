@@ -91,7 +91,7 @@ fn form(w: Words, feed: Feed, boar: &BoarFacts, collection: &Seen<Collection>) -
         )
     };
     let (at_ms, number) = (collection.at.ms(), title.clone());
-    let save = saver(form, boar, collection, verdict);
+    let save = saver(form, boar, verdict);
     (move || match form.ask.get() {
         Some(ask) => {
             view! { <Asking ask=ask values=values done=move |()| form.ask.set(None)/> }.into_any()
@@ -211,11 +211,10 @@ fn follow<T: Copy + PartialEq + Send + Sync + 'static>(
 fn saver(
     form: Form,
     boar: &BoarFacts,
-    collection: &Seen<Collection>,
     verdict: Signal<Verdict>,
 ) -> impl Fn(()) + Clone + Send + Sync + 'static {
     let act = use_act();
-    let (id, boar) = (collection.entry(), boar.id);
+    let boar = boar.id;
     let go = use_go();
     move |()| {
         let verdict = verdict.get_untracked();
@@ -230,7 +229,7 @@ fn saver(
         }
         let fit = !matches!(verdict.overall, Overall::DoNotUse { .. });
         let then = if fit {
-            paths::doses(id)
+            paths::BENCH.to_owned()
         } else {
             paths::boar(boar)
         };

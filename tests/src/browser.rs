@@ -17,6 +17,7 @@
 #![expect(
     clippy::panic,
     clippy::expect_used,
+    clippy::missing_panics_doc,
     reason = "a harness fails by stopping the test"
 )]
 
@@ -37,9 +38,10 @@ use std::path::PathBuf;
 
 /// What `cargo xtask test` prepared under this name.
 fn prepared(variable: &str) -> PathBuf {
-    std::env::var_os(variable).map(PathBuf::from).unwrap_or_else(|| {
+    let Some(value) = std::env::var_os(variable) else {
         panic!("{variable} is not set: browser tests need what `cargo xtask test` builds. Run that.")
-    })
+    };
+    value.into()
 }
 
 /// The root of the work tree.

@@ -39,7 +39,9 @@ use std::path::PathBuf;
 /// What `cargo xtask test` prepared under this name.
 fn prepared(variable: &str) -> PathBuf {
     let Some(value) = std::env::var_os(variable) else {
-        panic!("{variable} is not set: browser tests need what `cargo xtask test` builds. Run that.")
+        panic!(
+            "{variable} is not set: browser tests need what `cargo xtask test` builds. Run that."
+        )
     };
     value.into()
 }

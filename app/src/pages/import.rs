@@ -2,6 +2,7 @@
 
 mod answer;
 mod file;
+mod row;
 mod tell;
 
 use crate::act::{Act, use_act};
@@ -12,11 +13,12 @@ use crate::parts::{Action, Chips, Drawing, Kind, Title};
 use crate::paths;
 use crate::words::{Words, key, use_words};
 use answer::{
-    Ask, Choices, Column, DayOrder, Decision, Field, Preview, Question, Reads, Row, Summary, Why,
+    Ask, Choices, Column, DayOrder, Decision, Field, Preview, Question, Reads, Summary, Why,
     Written, path,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use row::Row;
 use serde::de::DeserializeOwned;
 use std::collections::BTreeMap;
 use std::sync::Arc;

@@ -1,6 +1,8 @@
 //! The sows: a list, and one sow's heat and services.
 
 mod after;
+mod heat;
+mod natural;
 mod one;
 
 pub use one::{SowPage, served_by};
@@ -151,7 +153,7 @@ fn gilt(w: &Words, sow: &SowFacts) -> String {
 fn state(w: &Words, barn: &Barn, sow: &SowFacts, now_ms: i64) -> String {
     let zone = barn.zone_at(now_ms);
     let day = |ms: i64| w.near_day(zone.day(ms), zone.day(now_ms));
-    if let Some(heat) = one::heat_now(&sow.heats, now_ms) {
+    if let Some(heat) = heat::heat_now(&sow.heats, now_ms) {
         return w.tr_with(key::SOWS_STANDS_SINCE, &[("day", day(heat.ms).into())]);
     }
     sow.services

@@ -1,6 +1,7 @@
 //! What becomes of a row, in words.
 
-use super::answer::{Differs, Fate, Field, Flag, Right, Row, Value};
+use super::answer::Field;
+use super::row::{Differs, Fate, Flag, Right, Row, Value};
 use crate::words::{Arg, Key, Words, key};
 
 /// The word of a column.
@@ -71,7 +72,7 @@ fn fate(w: &Words, fate: &Fate) -> String {
 }
 
 /// A line's number is a name, not a quantity: no group marks, no plural.
-pub fn line_arg(line: u64) -> Arg {
+fn line_arg(line: u64) -> Arg {
     line.to_string().into()
 }
 

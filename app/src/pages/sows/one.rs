@@ -1,64 +1,29 @@
 //! `/sow/ID`: is she in heat, who served her, and what comes after.
 
+use super::heat::heat_now;
+use super::natural::Natural;
 use super::{after, gilt, number};
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
-use crate::pages::which::WhichBoar;
 use crate::parts::{Action, Caution, Chips, Drawing, Kind, Title};
 use crate::tell;
 use crate::words::{Key, Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::amend::Void;
-use pentally_domain::barn::{Barn, BoarFacts, Seen, SowFacts};
+use pentally_domain::barn::{Barn, Seen, SowFacts};
 use pentally_domain::doses::Technique;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, SowId};
-use pentally_domain::rest::standing;
 use pentally_domain::sow::{By, Heat, Service};
-use pentally_domain::time::{DAY_MS, HOUR_MS};
+use pentally_domain::time::HOUR_MS;
 
-/// A look that is older says nothing of today: sows stand for two to three days
-/// (common practice, no source).
-const HEAT_LASTS_MS: i64 = 3 * DAY_MS;
 /// How long ago she may have begun to stand, in hours, as it can be tapped.
 const SINCE_HOURS: [i64; 4] = [0, 6, 12, 24];
 /// How long a record can be taken back from the page with one tap.
 const TAKE_BACK_MS: i64 = HOUR_MS * 12;
 /// How many records the page lists.
 const LISTED: usize = 8;
-
-/// A heat that goes on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct HeatNow {
-    /// Since when she stands: her onset where known, else the first look that found it (ms since 1970).
-    pub ms: i64,
-    /// Whether that is her onset.
-    pub known: bool,
-}
-
-/// The heat she is in, as far as the looks tell.
-pub fn heat_now(heats: &[Seen<Heat>], now_ms: i64) -> Option<HeatNow> {
-    let mut now: Option<HeatNow> = None;
-    let mut last_ms = i64::MIN;
-    for heat in heats {
-        let ms = heat.at.ms();
-        let goes_on = now.filter(|_| ms.saturating_sub(last_ms) <= HEAT_LASTS_MS);
-        now = heat
-            .fact
-            .standing
-            .then(|| match (heat.fact.onset, goes_on) {
-                (Some(onset), _) => HeatNow {
-                    ms: onset.ms(),
-                    known: true,
-                },
-                (None, Some(before)) => before,
-                (None, None) => HeatNow { ms, known: false },
-            });
-        last_ms = ms;
-    }
-    now.filter(|_| now_ms.saturating_sub(last_ms) <= HEAT_LASTS_MS)
-}
 
 /// `/sow/ID`
 #[component]
@@ -155,55 +120,6 @@ fn heat(
         </div>
     }
     .into_any()
-}
-
-/// A natural service: his standing first, since it counts in his rest.
-#[component]
-fn Natural(feed: Feed, id: SowId, boar: RwSignal<Option<BoarId>>) -> impl IntoView {
-    let w = use_words();
-    let act = use_act();
-    let boars = Memo::new(move |_| {
-        let here = |b: &BoarFacts| b.boar.is_some() && b.gone().is_none();
-        feed.barn.with(|b| {
-            b.boars()
-                .iter()
-                .filter(|b| here(b))
-                .map(|b| (b.id, b.number()))
-                .collect::<Vec<_>>()
-        })
-    });
-    let stands = move || {
-        let (chosen, now_ms) = (boar.get()?, feed.now_ms.get());
-        feed.barn.with(|b| {
-            let stands = standing(
-                &b.boar(chosen)?,
-                &b.standard().standard,
-                &b.zone_at(now_ms),
-                now_ms,
-            );
-            let told = tell::standing(&w, &stands, None);
-            Some(view! { <Caution says=format!("{}. {}", told.headline, told.why.join(" "))/> })
-        })
-    };
-    let take = move |()| {
-        let Some(chosen) = boar.get_untracked() else {
-            return;
-        };
-        act.save_quietly(Fact::Service(Service {
-            sow: id,
-            by: By::Boar(chosen),
-        }));
-        boar.set(None);
-    };
-    view! {
-        <details class="words how">
-            <summary>{w.tr(key::SOWS_NATURAL)}</summary>
-            <WhichBoar asked=w.tr(key::SOWS_BY_WHICH) boars=boars chosen=boar/>
-            {stands}
-            <p class="small quiet">{w.tr(key::SOWS_NATURAL_WHY)}</p>
-            <Action word=w.tr(key::SOWS_NATURAL_SAVE) kind=Kind::Quiet off=Signal::derive(move || boar.get().is_none()) on_tap=take/>
-        </details>
-    }
 }
 
 fn records(w: &Words, feed: Feed, act: Act, sow: &SowFacts) -> AnyView {
@@ -351,73 +267,5 @@ const fn technique_key(technique: Technique) -> Key {
         Technique::Intracervical => key::TECHNIQUE_INTRACERVICAL,
         Technique::PostCervical => key::TECHNIQUE_POST_CERVICAL,
         Technique::DeepUterine => key::TECHNIQUE_DEEP_UTERINE,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use pentally_domain::envelope::Order;
-    use pentally_domain::id::{DeviceId, EntryId};
-    use pentally_domain::time::{Clock, Stamp};
-
-    fn look(at_h: i64, standing: bool, onset_h: Option<i64>) -> Seen<Heat> {
-        let stamp = |h: i64| Stamp::new(h * HOUR_MS, 0).unwrap();
-        let at = stamp(at_h);
-        Seen {
-            order: Order {
-                at_ms: at.ms(),
-                clock: Clock::default(),
-                id: EntryId::v7(at.ms(), [1; 10]),
-            },
-            at,
-            person: None,
-            device: DeviceId::v7(0, [1; 10]),
-            seq: 1,
-            corrected_by: None,
-            fact: Heat {
-                sow: EntryId::v7(0, [2; 10]).as_sow(),
-                standing,
-                onset: onset_h.map(stamp),
-            },
-        }
-    }
-
-    fn since(heats: &[Seen<Heat>], now_h: i64) -> Option<(i64, bool)> {
-        heat_now(heats, now_h * HOUR_MS).map(|h| (h.ms / HOUR_MS, h.known))
-    }
-
-    #[test]
-    fn the_onset_said_once_holds_for_the_whole_heat() {
-        let heats = [look(100, true, Some(94)), look(112, true, None)];
-        assert_eq!(since(&heats, 120), Some((94, true)));
-        assert_eq!(since(&heats, 112 + 72), Some((94, true)));
-        assert_eq!(
-            since(&heats, 112 + 73),
-            None,
-            "a look three days old says nothing of today"
-        );
-    }
-
-    #[test]
-    fn without_an_onset_the_first_look_stands_for_it_and_says_so() {
-        assert_eq!(
-            since(&[look(100, true, None), look(124, true, None)], 125),
-            Some((100, false))
-        );
-    }
-
-    #[test]
-    fn one_look_that_finds_her_not_standing_ends_it() {
-        assert_eq!(
-            since(&[look(100, true, Some(94)), look(124, false, None)], 125),
-            None
-        );
-        let next = [
-            look(100, true, Some(94)),
-            look(124, false, None),
-            look(600, true, None),
-        ];
-        assert_eq!(since(&next, 601), Some((600, false)));
     }
 }

@@ -15,6 +15,7 @@ const ACCEPTED: [&str; 12] = [
     "CC0-1.0",
     "ISC",
     "MIT",
+    "MPL-2.0",
     "Unicode-3.0",
     "Unlicense",
     "Zlib",

@@ -4,8 +4,8 @@ use crate::command::{self, cargo};
 use crate::trouble::Trouble;
 use serde::Deserialize;
 
-/// Terms that ask no more than to be named.
-const ACCEPTED: [&str; 12] = [
+/// Terms that ask no more than to be named, or (MPL-2.0) to share changes to their own files.
+const ACCEPTED: [&str; 13] = [
     "0BSD",
     "Apache-2.0",
     "Apache-2.0 WITH LLVM-exception",

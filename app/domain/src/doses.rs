@@ -116,7 +116,23 @@ pub struct Plan {
     /// All sperm in M/mL of finished dose.
     pub final_m_per_ml: f64,
     /// How each came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
+}
+
+impl Making {
+    /// Doses that reach the target; none where that is not known, or where the semen is too thin
+    /// for any dose a sow could hold.
+    pub fn reaching(&self) -> Option<u32> {
+        match self {
+            Self::Made(plan)
+            | Self::Thin {
+                larger: Some(plan), ..
+            } => Some(plan.doses),
+            Self::TooFew { .. } => Some(0),
+            Self::Thin { larger: None, .. } | Self::NotMeasured { .. } => None,
+        }
+    }
 }
 
 impl Technique {

@@ -207,6 +207,8 @@ terms! {
     Sows "sows"
     ServicesPerHeat "services_per_heat"
     DosesNeeded "doses_needed"
+    SpermNeeded "sperm_needed_billions"
+    VolumeNeeded "volume_needed_ml"
     DosesAtHand "doses_at_hand"
     DosesSpare "doses_spare"
     DosesShort "doses_short"

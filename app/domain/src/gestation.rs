@@ -54,6 +54,7 @@ pub struct Expected {
     /// She farrows.
     pub farrows_on: NaiveDate,
     /// How each came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 
@@ -67,6 +68,7 @@ pub struct HeatExpected {
     /// Last usual day of heat.
     pub heat_to: NaiveDate,
     /// How each came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 
@@ -78,6 +80,7 @@ pub struct Age {
     /// Whole months lived.
     pub months: u32,
     /// How both came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 

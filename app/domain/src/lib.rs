@@ -25,6 +25,7 @@ pub mod id;
 pub mod ledger;
 pub mod outbox;
 pub mod plain;
+pub mod reckon;
 pub mod rest;
 pub mod said;
 pub mod serving;

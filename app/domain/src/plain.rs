@@ -50,11 +50,23 @@ pub struct PlainPlan {
     /// Semen left as it is in mL.
     pub semen_left_ml: f64,
     /// How each came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 
 /// Semen in each extended dose in mL (Queensland Government).
 pub const SEMEN_EACH_ML: f64 = 20.0;
+
+impl PlainMaking {
+    /// How many; none where the volume was not measured.
+    pub fn doses(&self) -> Option<u32> {
+        match self {
+            Self::NotCounted(plan) => Some(plan.doses),
+            Self::TooLittle => Some(0),
+            Self::NotMeasured => None,
+        }
+    }
+}
 
 impl PlainRecipe {
     /// Undiluted up to 100 mL, 100 unless said; extended 80–100 mL, 80 unless said.

@@ -15,6 +15,7 @@ pub struct Serving {
     /// How far those at hand go; absent when nobody knows how many there are.
     pub reach: Option<Reach>,
     /// How each came about.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 

@@ -84,6 +84,7 @@ pub struct Judged {
     /// The outcome.
     pub outcome: Outcome,
     /// The margin, and the interval where cells were counted.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
 }
 

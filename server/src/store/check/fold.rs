@@ -115,16 +115,30 @@ fn correction(rows: &[Row], record: EntryId) -> Option<(&Row, &Fact, Option<Stam
     standing.max_by_key(|(row, _, _)| age(row))
 }
 
-/// An amendment stands unless a later void that stands itself undoes it.
+/// An amendment stands unless a void that stands itself undoes it, whatever the clocks say.
+/// Voids that name each other in a ring do not stand.
 fn stands(rows: &[Row], amendment: &Row) -> bool {
-    !rows.iter().any(|row| match &row.fact {
-        Fact::Void(v) => {
-            v.target.amendment == Some(amendment.order.id)
-                && age(row) > age(amendment)
-                && stands(rows, row)
+    let id = amendment.order.id;
+    let undone = |row: &Row| names(row) == Some(id) && stands(rows, row);
+    !in_ring(rows, amendment) && !rows.iter().any(undone)
+}
+
+fn in_ring(rows: &[Row], amendment: &Row) -> bool {
+    let mut at = amendment;
+    for _ in rows {
+        let next = names(at).and_then(|id| rows.iter().find(|row| row.order.id == id));
+        match next {
+            None => return false,
+            Some(next) if next.order == amendment.order => return true,
+            Some(next) => at = next,
         }
-        _ => false,
-    })
+    }
+    false
+}
+
+/// The amendment that a row undoes.
+fn names(row: &Row) -> Option<EntryId> {
+    amended(&row.fact).and_then(|target| target.amendment)
 }
 
 const fn age(row: &Row) -> (pentally_domain::time::Clock, EntryId) {

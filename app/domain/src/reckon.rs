@@ -100,6 +100,14 @@ pub fn run<A: DeserializeOwned, B: Serialize>(
     bytes: &[u8],
     reckon: fn(&A) -> Result<B, ReckonError>,
 ) -> Result<String, ReckonError> {
+    // Serde would also read fields from a list, by their place, which no contract promises.
+    if !bytes.trim_ascii_start().starts_with(b"{") {
+        return Err(ReckonError::Unreadable {
+            detail: "expected an object in braces".to_owned(),
+            line: 1,
+            column: 1,
+        });
+    }
     let asked = serde_json::from_slice(bytes).map_err(|e| ReckonError::Unreadable {
         detail: e.to_string(),
         line: e.line(),

@@ -1,176 +1,17 @@
 //! The contract over real HTTP: what a device or a script sends, and what it is told.
 
+#[path = "store_hands/office.rs"]
+mod office;
 mod store_hands;
 
+use office::{Office, lines, push_text};
 use pentally_domain::envelope::Entry;
 use pentally_domain::sync::{Fate, Page, Receipt};
 use pentally_domain::time::Stamp;
-use pentally_server::http::{House, router, table::TABLE};
 use pentally_server::store::{Home, Store};
 use serde_json::{Value, json};
 use std::fs;
-use std::net::{Ipv4Addr, SocketAddr};
-use std::path::PathBuf;
-use std::sync::atomic::{AtomicU32, Ordering};
 use store_hands::{Dice, Phone, boar, collection, story};
-
-/// A server on a port of its own, with a folder of its own; gone with the test.
-struct Office {
-    address: SocketAddr,
-    data: PathBuf,
-    _runtime: tokio::runtime::Runtime,
-}
-
-/// An answer: status, media type, body.
-struct Answer {
-    status: u16,
-    kind: String,
-    body: String,
-}
-
-impl Answer {
-    fn json(&self) -> Value {
-        serde_json::from_str(&self.body).unwrap_or_else(|e| panic!("{e}: {}", self.body))
-    }
-
-    /// It is a problem document with this status, and says something.
-    fn is_problem(&self, status: u16) {
-        assert_eq!(
-            (self.status, self.kind.as_str()),
-            (status, "application/problem+json"),
-            "{}",
-            self.body
-        );
-        let problem = self.json();
-        assert_eq!(problem["status"], status);
-        assert!(
-            ["type", "title", "detail"]
-                .iter()
-                .all(|f| problem[f].as_str().is_some_and(|t| !t.is_empty())),
-            "{problem}"
-        );
-    }
-}
-
-impl Office {
-    fn new() -> Self {
-        Self::with(|place| Store::open(place, Dice::new(99).birth()).unwrap())
-    }
-
-    fn with(open: impl FnOnce(&std::path::Path) -> Store) -> Self {
-        static COUNT: AtomicU32 = AtomicU32::new(0);
-        let name = format!(
-            "pentally-http-{}-{}",
-            std::process::id(),
-            COUNT.fetch_add(1, Ordering::Relaxed)
-        );
-        let data = std::env::temp_dir().join(name);
-        let _ = fs::remove_dir_all(&data);
-        fs::create_dir_all(&data).unwrap();
-        let store = open(&data.join("barn.redb"));
-        let runtime = tokio::runtime::Builder::new_multi_thread()
-            .worker_threads(1)
-            .enable_all()
-            .build()
-            .unwrap();
-        let listener = runtime
-            .block_on(tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, 0)))
-            .unwrap();
-        let address = listener.local_addr().unwrap();
-        let service = router(House::new(data.clone(), store));
-        runtime.spawn(async move { axum::serve(listener, service).await });
-        Self {
-            address,
-            data,
-            _runtime: runtime,
-        }
-    }
-
-    /// A server with a farm.
-    fn started() -> (Self, Home) {
-        let office = Self::new();
-        let hello = office
-            .post(
-                "/api/v1/start",
-                &json!({ "farm": "Hill", "zone": "Europe/Madrid" }).to_string(),
-            )
-            .json();
-        let id = |name: &str| serde_json::from_value(hello[name].clone()).unwrap();
-        let home = Home {
-            farm: id("farm"),
-            barn: serde_json::from_value(hello["barn"].clone()).unwrap(),
-        };
-        (office, home)
-    }
-
-    fn get(&self, path: &str) -> Answer {
-        read(agent().get(format!("http://{}{path}", self.address)).call())
-    }
-
-    fn post(&self, path: &str, body: &str) -> Answer {
-        read(
-            agent()
-                .post(format!("http://{}{path}", self.address))
-                .send(body),
-        )
-    }
-
-    fn sync(&self, phone: &Phone, lines: &[String]) -> Receipt {
-        let answer = self.post("/api/v1/sync", &push_text(phone, lines));
-        assert_eq!(answer.status, 200, "{}", answer.body);
-        serde_json::from_str(&answer.body).unwrap()
-    }
-
-    fn entries(&self) -> u64 {
-        self.get("/health").json()["entries"].as_u64().unwrap()
-    }
-}
-
-impl Drop for Office {
-    fn drop(&mut self) {
-        let _ = fs::remove_dir_all(&self.data);
-    }
-}
-
-fn agent() -> ureq::Agent {
-    ureq::Agent::config_builder()
-        .http_status_as_error(false)
-        .max_redirects(0)
-        .build()
-        .into()
-}
-
-fn read(answer: Result<ureq::http::Response<ureq::Body>, ureq::Error>) -> Answer {
-    let mut answer = answer.unwrap();
-    let kind = answer
-        .headers()
-        .get("content-type")
-        .map(|v| v.to_str().unwrap().to_owned())
-        .unwrap_or_default();
-    let body = answer
-        .body_mut()
-        .with_config()
-        .limit(64 << 20)
-        .read_to_string()
-        .unwrap();
-    Answer {
-        status: answer.status().as_u16(),
-        kind,
-        body,
-    }
-}
-
-fn push_text(phone: &Phone, lines: &[String]) -> String {
-    format!(
-        r#"{{"protocol":1,"device":"{}","entries":[{}]}}"#,
-        phone.device(),
-        lines.join(",")
-    )
-}
-
-fn lines(entries: &[Entry]) -> Vec<String> {
-    entries.iter().map(Entry::to_line).collect()
-}
 
 #[test]
 fn a_first_start_names_the_farm_and_happens_once() {
@@ -444,42 +285,4 @@ fn a_backup_by_http_restores_as_a_new_history_that_phones_notice() {
     let told = restored.sync(&phone, &lines(&phone.entries));
     assert_eq!(told.contiguous[&phone.device()], phone.entries.len() as u64);
     assert_eq!(restored.entries(), office.entries());
-}
-
-#[test]
-fn every_row_of_the_table_answers_and_is_described() {
-    let (office, _) = Office::started();
-    let document = office.get("/api/v1/openapi.json").json();
-    let described: usize = document["paths"]
-        .as_object()
-        .unwrap()
-        .values()
-        .map(|p| p.as_object().unwrap().len())
-        .sum();
-    assert_eq!(described, TABLE.len());
-    for route in TABLE {
-        assert!(
-            document["paths"][route.path][route.method]["summary"].is_string(),
-            "{}",
-            route.path
-        );
-        let path = route
-            .path
-            .replace("{code}.svg", "123450.svg")
-            .replace("{code}", "123450")
-            .replace("{name}", "doses");
-        let answer = if route.method == "get" {
-            office.get(&path)
-        } else {
-            office.post(&path, "{")
-        };
-        assert!(
-            !(answer.status == 404 && answer.kind.contains("problem")) && answer.status != 405,
-            "{path}: {}",
-            answer.status
-        );
-    }
-    office.get("/api/v1/nothing").is_problem(404);
-    office.post("/health", "").is_problem(405);
-    office.get("/api/v1/sync").is_problem(405);
 }

@@ -23,6 +23,11 @@ pub struct Body(Vec<u8>);
 pub struct Asked<T>(pub T);
 
 impl Body {
+    /// The bytes as they came.
+    pub fn bytes(&self) -> &[u8] {
+        &self.0
+    }
+
     /// Reads the body as JSON.
     pub fn json<T: DeserializeOwned>(&self) -> Result<T, Problem> {
         serde_json::from_slice(&self.0)

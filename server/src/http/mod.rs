@@ -6,6 +6,7 @@ mod import;
 mod office;
 pub mod openapi;
 pub mod problem;
+mod reckon;
 mod start;
 mod sync;
 pub mod table;

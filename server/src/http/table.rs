@@ -2,7 +2,7 @@
 //! document together, so that neither can forget the other.
 
 use super::house::House;
-use super::{import, office, start, sync, tags};
+use super::{import, office, reckon, start, sync, tags};
 use axum::extract::DefaultBodyLimit;
 use axum::routing::{MethodRouter, get, post};
 
@@ -168,6 +168,16 @@ pub static TABLE: &[Route] = &[
             "a first line about the backup, every entry, what stands beside the log, a last line with a hash",
         ),
         handler: || post(office::backup),
+    },
+    Route {
+        path: "/api/v1/reckon/{name}",
+        method: "post",
+        role: Role::Anyone,
+        summary: "The laboratory's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age.",
+        query: &[],
+        body: Some("what was measured; a field nobody filled in was not measured"),
+        answer: (JSON, "the figures, each with its formula, numbers and source"),
+        handler: || post(reckon::reckon),
     },
     Route {
         path: "/T/{code}",

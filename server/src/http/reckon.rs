@@ -1,0 +1,29 @@
+//! The laboratory's arithmetic for scripts: the functions the screens use.
+
+use super::body::Body;
+use super::problem::{FAILED, IMPOSSIBLE, MALFORMED, NOT_FOUND, Problem};
+use axum::extract::Path;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use pentally_domain::reckon::{ReckonError, answer};
+
+/// Answers one reckoning. It works on the request alone and is over in microseconds.
+pub(super) async fn reckon(Path(name): Path<String>, body: Body) -> Result<Response, Problem> {
+    let json = answer(&name, body.bytes())?;
+    Ok(([(header::CONTENT_TYPE, "application/json")], json).into_response())
+}
+
+impl From<ReckonError> for Problem {
+    fn from(error: ReckonError) -> Self {
+        let kind = match &error {
+            ReckonError::Unreadable { .. } => MALFORMED,
+            ReckonError::Name { .. } => NOT_FOUND,
+            ReckonError::Unwritable { .. } => FAILED,
+            ReckonError::Bound(_)
+            | ReckonError::Day(_)
+            | ReckonError::Time { .. }
+            | ReckonError::Nothing { .. } => IMPOSSIBLE,
+        };
+        Self::new(kind, error.to_string())
+    }
+}

@@ -311,7 +311,7 @@ fn moment(n: u8, person: bool) -> Moment {
     let person = person.then(|| PersonId::from_uuid(id(2).uuid()));
     Moment {
         now,
-        occurred_at: if n % 3 == 0 {
+        occurred_at: if n.is_multiple_of(3) {
             at(i64::from(n) - 5)
         } else {
             now

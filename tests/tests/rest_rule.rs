@@ -67,14 +67,28 @@ struct Life {
 
 impl Life {
     fn new(zone: Zone) -> Self {
-        let head = Head::new(FarmId::v7(1, [1; 10]), BarnId::v7(1, [1; 10]), DeviceId::v7(1, [1; 10]));
-        Self { head, barn: Barn::default(), zone, random: 0 }
+        let head = Head::new(
+            FarmId::v7(1, [1; 10]),
+            BarnId::v7(1, [1; 10]),
+            DeviceId::v7(1, [1; 10]),
+        );
+        Self {
+            head,
+            barn: Barn::default(),
+            zone,
+            random: 0,
+        }
     }
 
     fn write(&mut self, fact: &Fact, at_ms: i64) -> EntryId {
         self.random += 1;
         let at = self.zone.stamp(at_ms).unwrap();
-        let moment = Moment { now: at, occurred_at: at, random: [self.random; 10], person: None };
+        let moment = Moment {
+            now: at,
+            occurred_at: at,
+            random: [self.random; 10],
+            person: None,
+        };
         let (entry, head) = self.head.write(fact, moment).unwrap();
         self.head = head;
         assert!(self.barn.apply(&entry));
@@ -88,7 +102,15 @@ impl Life {
             day => Before::LastOn(day.parse().unwrap()),
         };
         let number = Label::parse("117").unwrap();
-        let boar = Boar { number, name: None, born: case.born, line: None, ear: None, before, mind: None };
+        let boar = Boar {
+            number,
+            name: None,
+            born: case.born,
+            line: None,
+            ear: None,
+            before,
+            mind: None,
+        };
         self.write(&Fact::Boar(boar), case.entered_ms).as_boar()
     }
 
@@ -98,10 +120,22 @@ impl Life {
             "collected" => spent(Outcome::Collected),
             "nothing_kept" => spent(Outcome::NothingKept),
             "no_mount" => spent(Outcome::NoMount),
-            "service" => Fact::Service(Service { sow: SowId::v7(1, [9; 10]), by: By::Boar(boar) }),
-            "off" => Fact::OffCollection(OffCollection { boar, reason: OffReason::Lame, until: event.until }),
+            "service" => Fact::Service(Service {
+                sow: SowId::v7(1, [9; 10]),
+                by: By::Boar(boar),
+            }),
+            "off" => Fact::OffCollection(OffCollection {
+                boar,
+                reason: OffReason::Lame,
+                until: event.until,
+            }),
             "on" => Fact::OnCollection(OnCollection { boar }),
-            "gone" => Fact::Move(Move { boar, from: None, to: None, gone: true }),
+            "gone" => Fact::Move(Move {
+                boar,
+                from: None,
+                to: None,
+                gone: true,
+            }),
             what => panic!("no event is called {what}"),
         };
         self.write(&fact, event.at_ms);
@@ -150,13 +184,30 @@ fn said(standing: &Standing) -> Is {
 /// The zones as the generator knew them.
 fn zones() -> BTreeMap<String, Zone> {
     let header: Header = serde_json::from_str(CASES.lines().next().unwrap()).unwrap();
-    let shifts = |list: Vec<(i64, i16)>| list.into_iter().map(|(from_ms, offset_min)| Shift { from_ms, offset_min });
-    let zone = |(name, list): (String, Vec<_>)| (name.clone(), Zone { name, shifts: shifts(list).collect() });
+    let shifts = |list: Vec<(i64, i16)>| {
+        list.into_iter().map(|(from_ms, offset_min)| Shift {
+            from_ms,
+            offset_min,
+        })
+    };
+    let zone = |(name, list): (String, Vec<_>)| {
+        (
+            name.clone(),
+            Zone {
+                name,
+                shifts: shifts(list).collect(),
+            },
+        )
+    };
     header.zones.into_iter().map(zone).collect()
 }
 
 fn cases() -> Vec<Line> {
-    CASES.lines().skip(1).map(|line| serde_json::from_str(line).unwrap()).collect()
+    CASES
+        .lines()
+        .skip(1)
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect()
 }
 
 #[test]
@@ -165,9 +216,16 @@ fn every_answer_is_that_of_the_independent_calendar() {
     for Line { case, is } in cases() {
         let mut life = Life::new(zones[&case.zone].clone());
         let boar = life.enter(&case);
-        case.events.iter().for_each(|event| life.happens(boar, event));
+        case.events
+            .iter()
+            .for_each(|event| life.happens(boar, event));
         let standard: Standard = serde_json::from_value(case.standard.clone()).unwrap();
-        let standing = standing(&life.barn.boar(boar).unwrap(), &standard, &life.zone, case.now_ms);
+        let standing = standing(
+            &life.barn.boar(boar).unwrap(),
+            &standard,
+            &life.zone,
+            case.now_ms,
+        );
         assert_eq!(said(&standing), is, "{}", case.name);
     }
 }
@@ -177,11 +235,27 @@ fn the_cases_know_every_answer() {
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
     for Line { is, .. } in cases() {
         let what = is.answer[0].as_str().unwrap().to_owned();
-        let gap = is.answer[1].as_str().filter(|_| what == "unknown").unwrap_or("");
+        let gap = is.answer[1]
+            .as_str()
+            .filter(|_| what == "unknown")
+            .unwrap_or("");
         *counts.entry(format!("{what}{gap}")).or_default() += 1;
     }
-    for what in ["yes", "rests", "third_in_seven", "off", "too_young", "unknownhistory", "unknownage", "unknownclock", "gone"] {
-        assert!(counts.get(what).is_some_and(|n| *n >= 2), "{what}: {counts:?}");
+    for what in [
+        "yes",
+        "rests",
+        "third_in_seven",
+        "off",
+        "too_young",
+        "unknownhistory",
+        "unknownage",
+        "unknownclock",
+        "gone",
+    ] {
+        assert!(
+            counts.get(what).is_some_and(|n| *n >= 2),
+            "{what}: {counts:?}"
+        );
     }
 }
 
@@ -190,7 +264,14 @@ fn the_cases_know_every_answer() {
 fn without_his_particulars_nothing_is_known() {
     let mut life = Life::new(Zone::default());
     let boar = BoarId::v7(1, [5; 10]);
-    life.happens(boar, &Event { what: "no_mount".into(), at_ms: 1_773_000_000_000, until: None });
+    life.happens(
+        boar,
+        &Event {
+            what: "no_mount".into(),
+            at_ms: 1_773_000_000_000,
+            until: None,
+        },
+    );
     let facts = life.barn.boar(boar).unwrap();
     let standing = standing(&facts, &Standard::default(), &life.zone, 1_773_000_000_000);
     assert_eq!(standing.answer, Answer::Unknown(Gap::Boar));
@@ -213,7 +294,13 @@ fn the_entry_that_decides_is_named() {
         }),
         now_ms - 90 * 86_400_000,
     );
-    let collected = life.write(&Fact::Collection(collection(boar.as_boar(), Outcome::Collected)), now_ms - 86_400_000);
+    let collected = life.write(
+        &Fact::Collection(collection(boar.as_boar(), Outcome::Collected)),
+        now_ms - 86_400_000,
+    );
     let facts = life.barn.boar(boar.as_boar()).unwrap();
-    assert_eq!(standing(&facts, &Standard::default(), &life.zone, now_ms).by, Some(collected));
+    assert_eq!(
+        standing(&facts, &Standard::default(), &life.zone, now_ms).by,
+        Some(collected)
+    );
 }

@@ -72,6 +72,11 @@ pub fn push(
     }
 }
 
+/// Whether the office now stands where it cannot, given where it was seen: it was restored.
+pub fn stands_before(now: &Cursor, known: &Cursor) -> bool {
+    now.epoch != known.epoch || now.n < known.n || (now.n == known.n && now.hash != known.hash)
+}
+
 /// Where the ledgers after a cursor are asked for.
 pub fn summaries_path(cursor: Option<&Cursor>) -> String {
     let mut path = format!("/api/v1/summaries?protocol={PROTOCOL}");
@@ -234,6 +239,34 @@ mod tests {
         assert!(read_orders(&receipt(5), device(), 5, &split(device())).new_device);
         let former = DeviceId::v7(9, [9; 10]);
         assert!(!read_orders(&receipt(5), device(), 5, &split(former)).new_device);
+    }
+
+    #[test]
+    fn a_restored_office_is_known_by_where_it_stands() {
+        let known = cursor();
+        assert!(!stands_before(&known, &known));
+        assert!(
+            !stands_before(&Cursor { n: 4, ..known }, &known),
+            "it went on"
+        );
+        assert!(stands_before(&Cursor { n: 2, ..known }, &known));
+        let other = Hash::of(&[b"another log"]);
+        assert!(stands_before(
+            &Cursor {
+                hash: other,
+                ..known
+            },
+            &known
+        ));
+        let epoch = Epoch::v7(2, [2; 10]);
+        assert!(stands_before(
+            &Cursor {
+                epoch,
+                n: 9,
+                ..known
+            },
+            &known
+        ));
     }
 
     #[test]

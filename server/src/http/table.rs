@@ -176,7 +176,10 @@ pub static TABLE: &[Route] = &[
         summary: "The laboratory's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age.",
         query: &[],
         body: Some("what was measured; a field nobody filled in was not measured"),
-        answer: (JSON, "the figures, each with its formula, numbers and source"),
+        answer: (
+            JSON,
+            "the figures, each with its formula, numbers and source",
+        ),
         handler: || post(reckon::reckon),
     },
     Route {

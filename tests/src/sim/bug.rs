@@ -27,13 +27,15 @@ pub enum Bug {
     OldLedgersKept,
     /// The cursor is written before the ledgers it stands for.
     CursorFirst,
+    /// The office's new place is written before all that is held was marked to be sent again.
+    CursorBeforeResend,
     /// A full window lets go of its newest record instead of its oldest.
     WindowDropsNewest,
 }
 
 impl Bug {
     /// All of them.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::SavedBeforeCommit,
         Self::HeadApart,
         Self::AnswerBeforeCommit,
@@ -46,6 +48,7 @@ impl Bug {
         Self::AgainWithoutNote,
         Self::OldLedgersKept,
         Self::CursorFirst,
+        Self::CursorBeforeResend,
         Self::WindowDropsNewest,
     ];
 }

@@ -17,8 +17,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct Pulled {
     /// Where to go on.
     pub cursor: Option<Cursor>,
-    /// Ledgers of another history are being replaced.
-    pub replacing: bool,
+    /// The furthest place at which the office was seen, by an answer of any kind.
+    pub known: Option<Cursor>,
     /// Per device, up to where the ledgers include everything.
     pub includes: BTreeMap<DeviceId, u64>,
 }

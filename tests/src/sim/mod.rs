@@ -23,4 +23,4 @@ mod world;
 pub use bug::Bug;
 pub use faults::Fault;
 pub use judge::Broken;
-pub use world::{Report, history};
+pub use world::history;

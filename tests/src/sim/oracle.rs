@@ -17,6 +17,8 @@ pub struct Oracle {
     pub again: BTreeMap<EntryId, Vec<EntryId>>,
     /// Those whose last copy a disaster destroyed, before anything acknowledged them or after all.
     pub excused: BTreeSet<EntryId>,
+    /// Those the office lost in going back, so that only a phone had them until it sent them again.
+    vanished: BTreeSet<EntryId>,
     /// Those whose second writing a disaster wiped out, so that they may be written a third time.
     pub may_be_twice: BTreeSet<EntryId>,
 }
@@ -46,8 +48,8 @@ impl Oracle {
         safe: &BTreeSet<EntryId>,
     ) {
         let lost: BTreeSet<_> = held.difference(kept).copied().collect();
-        let gone =
-            |id: &EntryId| lost.contains(id) && !safe.contains(id) && !self.received.contains(id);
+        let was_safe = |id: &EntryId| self.received.contains(id) && !self.vanished.contains(id);
+        let gone = |id: &EntryId| lost.contains(id) && !safe.contains(id) && !was_safe(id);
         let mut excused: BTreeSet<_> = lost.iter().filter(|id| gone(id)).copied().collect();
         for (old, successors) in &self.again {
             let lost_successor = successors.iter().any(|s| lost.contains(s));
@@ -65,5 +67,6 @@ impl Oracle {
     /// The office came back without `lost`; `held` is what phones hold.
     pub fn restored(&mut self, lost: &BTreeSet<EntryId>, held: &BTreeSet<EntryId>) {
         self.excused.extend(lost.difference(held));
+        self.vanished.extend(lost);
     }
 }

@@ -4,12 +4,13 @@ use super::bug::Bug;
 use super::disk::{Pulled, Write};
 use super::faults::Crash;
 use super::phone::{Hands, Phone};
+use pentally_app::device::post;
 use pentally_app::device::show::goes_on_top;
 use pentally_domain::barn::Barn;
 use pentally_domain::fact::Fact;
 use pentally_domain::ledger::{Ledger, Row, keeps};
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::Page;
+use pentally_domain::sync::{Cursor, Page};
 use pentally_domain::time::Clock;
 use pentally_domain::writer::Head;
 use std::collections::BTreeMap;
@@ -23,8 +24,14 @@ impl Phone {
         hands: &mut Hands<'_>,
     ) -> Result<(Input, bool), Crash> {
         let before = self.disk.pulled.clone();
-        let restored = page.restart && before.cursor.is_some();
+        let stands_before = |known: &Cursor| !page.more && post::stands_before(&page.cursor, known);
+        let restored = (page.restart && before.cursor.is_some())
+            || before.known.as_ref().is_some_and(stands_before);
         let anew = page.restart || before.cursor.is_none();
+        if restored && !hands.has(Bug::CursorBeforeResend) {
+            // First, because the page's cursor wipes out what says that the office went back.
+            self.mark_all_unsent(false, hands)?;
+        }
         let ledgers: Vec<Ledger> = page
             .ledgers
             .iter()
@@ -37,7 +44,11 @@ impl Phone {
         };
         let pulled = Pulled {
             cursor: Some(page.cursor),
-            replacing: anew && page.more,
+            known: if page.more {
+                before.known.filter(|_| !restored)
+            } else {
+                Some(page.cursor)
+            },
             includes,
         };
         let mut writes = vec![];
@@ -70,7 +81,7 @@ impl Phone {
         self.disk.commit(writes);
         hands.awaits()?;
         self.look_at(&ledgers, hands);
-        if restored {
+        if restored && hands.has(Bug::CursorBeforeResend) {
             self.mark_all_unsent(false, hands)?;
         }
         Ok((Input::Pulled { more: page.more }, restored))

@@ -13,7 +13,7 @@ use pentally_app::device::show::SetAside;
 use pentally_domain::envelope::{Entry, NUMBER_MAX};
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Orders, Receipt};
+use pentally_domain::sync::{Cursor, Orders, Receipt};
 use pentally_domain::writer::Head;
 
 /// The most held entries let go after one receipt, or marked in one transaction.
@@ -35,7 +35,14 @@ impl Phone {
             .next()
             .map_or(self.disk.head.seq + 1, |(k, _)| k.seq);
         let unsent = self.disk.waiting.len() as u64;
-        let push = post::push(device, self.disk.pulled.cursor, floor, unsent, vec![]);
+        let pulled = &self.disk.pulled;
+        let push = post::push(
+            device,
+            pulled.known.or(pulled.cursor),
+            floor,
+            unsent,
+            vec![],
+        );
         let (before, after) = post::frame(&push).unwrap();
         let lines: Vec<_> = sent.iter().map(Entry::to_line).collect();
         let keys: Vec<_> = sent.iter().map(HeldKey::of).collect();
@@ -69,6 +76,17 @@ impl Phone {
         };
         let mut writes = self.mark(&marks, hands);
         writes.extend(self.let_go(device, receipt, hands));
+        // What says that the office went back stays until all is marked, or a death would forget it.
+        let went_back = receipt.resend && !hands.has(Bug::CursorBeforeResend);
+        let known = if went_back {
+            self.disk.pulled.known
+        } else {
+            Some(receipt.cursor)
+        };
+        writes.push(Write::Pulled(Pulled {
+            known,
+            ..self.disk.pulled.clone()
+        }));
         hands.awaits()?;
         self.disk.commit(writes);
         for (key, _) in &marks {
@@ -171,10 +189,12 @@ impl Phone {
             hands.awaits()?;
             self.disk.commit(writes);
         }
-        let cursor = self.disk.pulled.cursor.filter(|_| !forget_cursor);
+        let kept = |cursor: Option<Cursor>| cursor.filter(|_| !forget_cursor);
+        let (cursor, known) = (kept(self.disk.pulled.cursor), kept(self.disk.pulled.known));
         hands.awaits()?;
         self.disk.commit(vec![Write::Pulled(Pulled {
             cursor,
+            known,
             ..self.disk.pulled.clone()
         })]);
         hands.awaits()

@@ -112,7 +112,7 @@ impl World {
     }
 
     fn play(&mut self) {
-        while let Some((at_ms, event)) = self.calendar.next().filter(|(at, _)| *at < self.end_ms) {
+        while let Some((at_ms, event)) = self.calendar.next_before(self.end_ms) {
             self.now_ms = at_ms;
             self.happens(event);
         }

@@ -1,6 +1,6 @@
 //! Carries out what the outbox says. Only the tab that sends has work here.
 
-use super::moment::now_ms;
+use super::moment::{now_ms, within};
 use super::page::is_visible;
 use super::phone::{Phone, make_current};
 use super::tabs::{Word, post};
@@ -19,6 +19,8 @@ use wasm_bindgen_futures::spawn_local;
 
 /// After this long without contact a visible page asks for news.
 const NEWS_AFTER_MS: i64 = 55_000;
+/// How long one exchange may take with all that is stored for it, on the slowest phone and line.
+const PATIENCE_MS: i32 = 150_000;
 
 /// Send and fetch now. Another tab is asked where this one does not send.
 pub fn wake(phone: &Rc<Phone>) {
@@ -59,12 +61,18 @@ async fn carry_out(phone: &Rc<Phone>, effects: Vec<Effect>) {
     let term = phone.tabs.term.get();
     let mut queue = VecDeque::from(effects);
     while let Some(effect) = queue.pop_front() {
-        let done = act(phone, effect).await;
+        let silent = || Err(Trouble::closed("it did not answer"));
+        let done = within(PATIENCE_MS, act(phone, effect))
+            .await
+            .unwrap_or_else(silent);
         if !phone.tabs.sender.get() || phone.tabs.term.get() != term {
             return;
         }
         let input = done.unwrap_or_else(|trouble| {
             leptos::logging::warn!("the outbox rests: {trouble}");
+            if matches!(trouble, Trouble::Closed { .. }) {
+                phone.lose();
+            }
             queue.clear();
             Some(Input::Failed)
         });

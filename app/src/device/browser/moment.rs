@@ -2,6 +2,9 @@
 
 use js_sys::{Date, Function, Promise};
 use pentally_domain::time::{Stamp, TimeError};
+use std::future::poll_fn;
+use std::pin::pin;
+use std::task::Poll;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 
@@ -43,6 +46,18 @@ pub async fn sleep(ms: i32) {
         }
     });
     let _ = JsFuture::from(waited).await;
+}
+
+/// Waits for something, but not longer than so many ms.
+pub async fn within<T>(ms: i32, hoped: impl Future<Output = T>) -> Option<T> {
+    let (mut hoped, mut over) = (pin!(hoped), pin!(sleep(ms)));
+    poll_fn(|context| {
+        if let Poll::Ready(value) = hoped.as_mut().poll(context) {
+            return Poll::Ready(Some(value));
+        }
+        over.as_mut().poll(context).map(|()| None)
+    })
+    .await
 }
 
 #[allow(

@@ -2,6 +2,7 @@
 
 use super::db::{self, ASIDE, BESIDE_WAITING, META, STORES, WAITING};
 use super::mirror::{Held, Mirror};
+use super::moment::{sleep, within};
 use super::tabs::Tabs;
 use super::trouble::Trouble;
 use super::{rescue, tabs};
@@ -35,6 +36,10 @@ pub const MILESTONES: &str = "milestones";
 pub struct Pulled {
     /// Where to go on; none when everything must come again.
     pub cursor: Option<Cursor>,
+    /// The furthest place at which the office was seen, by an answer of any kind: a restored
+    /// office stands before it.
+    #[serde(default)]
+    pub known: Option<Cursor>,
     /// The ledgers are being replaced by those of another history, and not all have come.
     #[serde(default)]
     pub replacing: bool,
@@ -70,6 +75,11 @@ pub struct Phone {
     pub changes: Cell<u64>,
     db: RefCell<Option<Database>>,
 }
+
+/// How long the store may take for one piece of work.
+const PATIENCE_MS: i32 = 8_000;
+/// The pauses before the store is asked again.
+const PAUSES_MS: [i32; 3] = [50, 300, 1_000];
 
 thread_local! {
     static PHONE: RefCell<Option<Rc<Phone>>> = const { RefCell::new(None) };
@@ -115,6 +125,26 @@ impl Phone {
         current().is_some_and(|p| p.farm == self.farm)
     }
 
+    /// Does a piece of work with the store. Where the store was closed under it, or does not
+    /// answer, opens it again and does the work again, which must bear that.
+    pub async fn insist<T>(
+        &self,
+        mut work: impl AsyncFnMut() -> Result<T, Trouble>,
+    ) -> Result<T, Trouble> {
+        let mut pauses = PAUSES_MS.into_iter();
+        loop {
+            let silent = || Err(Trouble::closed("it did not answer"));
+            let done = within(PATIENCE_MS, work()).await.unwrap_or_else(silent);
+            match (done, pauses.next()) {
+                (Err(Trouble::Closed { .. }), Some(pause)) => {
+                    self.lose();
+                    sleep(pause).await;
+                }
+                (done, _) => return done,
+            }
+        }
+    }
+
     /// The open store; opened, and written again from memory where it was deleted.
     pub async fn db(self: &Rc<Self>) -> Result<Database, Trouble> {
         if let Some(db) = self.db.borrow().clone() {
@@ -122,13 +152,20 @@ impl Phone {
         }
         let db = db::open(&format!("pentally-{}", self.farm), STORES).await?;
         rescue::ensure(self, &db).await?;
+        if let Some(first) = self.db.borrow().clone() {
+            // Two tasks opened it at once; one connection is enough.
+            db.close();
+            return Ok(first);
+        }
         rescue::watch(self, &db);
         self.db.replace(Some(db.clone()));
         Ok(db)
     }
 
-    /// Forgets the connection; the next use opens another.
-    pub fn drop_db(&self) {
+    /// Gives the connection up; the next use opens another, and writes again from memory what
+    /// is not there.
+    pub fn lose(&self) {
+        self.lost.set(true);
         if let Some(db) = self.db.take() {
             db.close();
         }

@@ -44,11 +44,12 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let Some(parts) = parts(&text) else {
         return Ok(Input::Outdated);
     };
-    let restored = parts.page.restart && before.cursor.is_some();
+    let restored = restored(&before, &parts.page);
     if restored && !still_this_farm(phone).await {
         return Ok(Input::Failed);
     }
-    take(phone, &before, &parts).await?;
+    let known = before.known.filter(|_| !restored);
+    take(phone, &Pulled { known, ..before }, &parts).await?;
     if restored {
         push::mark_all_unsent(phone, false).await?;
         // The machine is pulling; this lets it push when it is through.
@@ -57,6 +58,12 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     Ok(Input::Pulled {
         more: parts.page.more,
     })
+}
+
+/// Whether the office's history is not the one that was pulled and pushed to before.
+fn restored(before: &Pulled, page: &Page) -> bool {
+    let stands_before = |known| !page.more && post::stands_before(&page.cursor, known);
+    (page.restart && before.cursor.is_some()) || before.known.as_ref().is_some_and(stands_before)
 }
 
 /// Another history may also be another farm's.
@@ -103,6 +110,11 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
     let as_of_ms = Some(page.as_of_ms);
     let pulled = Pulled {
         cursor: Some(page.cursor),
+        known: if page.more {
+            before.known
+        } else {
+            Some(page.cursor)
+        },
         replacing: replacing && page.more,
         includes,
         as_of_ms,

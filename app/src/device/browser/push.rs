@@ -20,7 +20,7 @@ use js_sys::{Array, JsString};
 use pentally_domain::envelope::Entry;
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Beside, Orders, Receipt};
+use pentally_domain::sync::{Beside, Cursor, Orders, Receipt};
 use pentally_domain::writer::Head;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -96,7 +96,7 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
     let lines: Array = pairs.iter().map(|(_, held)| held.line()).collect();
     let frame = post::frame(&post::push(
         head.device,
-        pulled.cursor,
+        pulled.known.or(pulled.cursor),
         floor,
         unsent,
         beside.clone(),
@@ -121,8 +121,12 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let aside = mark(&tx, &marks).await?;
     let named = forget_named(&tx.object_store(BESIDE_WAITING)?, &sent.beside).await?;
     let_go(&tx, sent.head.device, receipt).await?;
+    let meta = tx.object_store(META)?;
+    let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
+    let known = Some(receipt.cursor);
+    db::put(&meta, PULLED, &Pulled { known, ..pulled })?;
     // Read now: what was saved while the push was under way may have reached the office already.
-    let own: Option<Head> = db::read(&tx.object_store(META)?, HEAD).await?;
+    let own: Option<Head> = db::read(&meta, HEAD).await?;
     db::commit(tx).await?;
     for entry in &named {
         phone.mirror.beside.delete(&entry.to_string().into());
@@ -228,8 +232,17 @@ pub async fn mark_all_unsent(phone: &Rc<Phone>, forget_cursor: bool) -> Result<(
         let Some((last, _)) = page.last() else {
             let meta = tx.object_store(META)?;
             let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
-            let cursor = pulled.cursor.filter(|_| !forget_cursor);
-            db::put(&meta, PULLED, &Pulled { cursor, ..pulled })?;
+            let kept = |cursor: Option<Cursor>| cursor.filter(|_| !forget_cursor);
+            let (cursor, known) = (kept(pulled.cursor), kept(pulled.known));
+            db::put(
+                &meta,
+                PULLED,
+                &Pulled {
+                    cursor,
+                    known,
+                    ..pulled
+                },
+            )?;
             db::commit(tx).await?;
             break;
         };

@@ -58,16 +58,17 @@ pub fn watch(phone: &Rc<Phone>, database: &Database) {
 }
 
 fn lost(phone: &Rc<Phone>) {
-    phone.drop_db();
+    phone.lose();
     if !phone.is_current() {
         return;
     }
-    phone.lost.set(true);
     let phone = phone.clone();
     spawn_local(async move {
         // What fails here is tried again by whoever next needs the store.
-        let _ = farm::remember(phone.farm, phone.barn).await;
-        let _ = phone.settle().await;
+        let _ = phone
+            .insist(async || farm::remember(phone.farm, phone.barn).await)
+            .await;
+        let _ = phone.insist(async || phone.settle().await).await;
         phone.unkept.set(true);
         phone.met.set(false);
         driver::wake(&phone);

@@ -26,14 +26,9 @@ pub async fn save(drafts: Vec<Draft>, done: Option<&str>) -> Result<Vec<Entry>, 
     let phone = writable()?;
     let minted = mint(&phone, drafts)?;
     let mut tried = None;
-    let (entries, _) = match write(&phone, &minted, done, &mut tried).await {
-        // The store was closed under us: open it again and try once more.
-        Err(Trouble::Closed { .. }) => {
-            phone.drop_db();
-            write(&phone, &minted, done, &mut tried).await
-        }
-        other => other,
-    }?;
+    let (entries, _) = phone
+        .insist(async || write(&phone, &minted, done, &mut tried).await)
+        .await?;
     if let Some(done) = done {
         phone.mirror.drafts.delete(&done.into());
     }
@@ -50,7 +45,7 @@ pub async fn save(drafts: Vec<Draft>, done: Option<&str>) -> Result<Vec<Entry>, 
 pub async fn put_draft(key: &str, text: Option<String>) -> Result<(), SaveError> {
     let phone = writable()?;
     let map = &phone.mirror.drafts;
-    let write = async {
+    let write = async || {
         let db = phone.db().await?;
         let tx = db::writing(&db, &[DRAFTS])?;
         let store = tx.object_store(DRAFTS)?;
@@ -60,7 +55,7 @@ pub async fn put_draft(key: &str, text: Option<String>) -> Result<(), SaveError>
         }
         db::commit(tx).await
     };
-    write.await?;
+    phone.insist(write).await?;
     match &text {
         Some(text) => drop(map.set(&key.into(), &text.into())),
         None => drop(map.delete(&key.into())),
@@ -78,14 +73,14 @@ pub async fn set_name(entry: EntryId, text: Option<String>) -> Result<(), SaveEr
     };
     let json = serde_json::to_string(&beside).map_err(Trouble::from)?;
     let key = entry.to_string();
-    let write = async {
+    let write = async || {
         let db = phone.db().await?;
         let tx = db::writing(&db, &[BESIDE, BESIDE_WAITING])?;
         db::put_text(&tx.object_store(BESIDE)?, &key, &json)?;
         db::put_text(&tx.object_store(BESIDE_WAITING)?, &key, &json)?;
         db::commit(tx).await
     };
-    write.await?;
+    phone.insist(write).await?;
     phone.mirror.beside.set(&key.into(), &json.into());
     phone.changes.set(phone.changes.get() + 1);
     post(
@@ -105,13 +100,13 @@ pub async fn set_name(entry: EntryId, text: Option<String>) -> Result<(), SaveEr
 /// Says who works with this phone.
 pub async fn pick_person(person: Option<PersonId>) -> Result<(), SaveError> {
     let phone = writable()?;
-    let write = async {
+    let write = async || {
         let db = phone.db().await?;
         let tx = db::writing(&db, &[META])?;
         db::put(&tx.object_store(META)?, PERSON, &person)?;
         db::commit(tx).await
     };
-    write.await?;
+    phone.insist(write).await?;
     phone.feed.person.set(person);
     post(&phone, &Word::Picked { person });
     Ok(())
@@ -161,9 +156,7 @@ async fn write(
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META, ENTRIES, WAITING, DRAFTS])?;
     let meta = tx.object_store(META)?;
-    let none = || Trouble::Closed {
-        detail: "the head of this device's thread is gone".into(),
-    };
+    let none = || Trouble::closed("the head of this device's thread is gone");
     let head: Head = db::read(&meta, HEAD).await?.ok_or_else(none)?;
     if let Some(before) = tried.take_if(|(_, after)| *after == head) {
         return Ok(before);

@@ -41,6 +41,13 @@ impl Trouble {
         }
     }
 
+    /// The connection ended, and why it is thought to have.
+    pub fn closed(why: &str) -> Self {
+        Self::Closed {
+            detail: why.to_owned(),
+        }
+    }
+
     /// From what a transaction or request of the browser ended with.
     pub fn of_exception(exception: &web_sys::DomException) -> Self {
         let detail = format!("{}: {}", exception.name(), exception.message());

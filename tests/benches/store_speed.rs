@@ -1,0 +1,358 @@
+//! How the store keeps up: 7,000 entries of one phone against the same table writes straight into
+//! redb; a boar's page and the opening of the file, in a new barn and in an old one.
+//!
+//! `PENTALLY_BENCH_ENTRIES` sets how old the old barn is; a million without it.
+
+#[path = "../tests/store_hands/mod.rs"]
+mod store_hands;
+
+use pentally_demo::{Plan, entries};
+use pentally_domain::envelope::Entry;
+use pentally_domain::fact::{Fact, Subject};
+use pentally_domain::id::{BoarId, EntryId};
+use pentally_domain::sync::{PAGE_MAX_BYTES, Push};
+use pentally_server::store::{Birth, Home, Store};
+use redb::{Builder, Database, ReadableDatabase, TableDefinition as Table};
+use serde_json::json;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use store_hands::{Dice, Phone, START_MS, fact};
+
+const UNSENT: usize = 7_000;
+const LATER_MS: i64 = START_MS + 400 * 86_400_000;
+
+const LOG: Table<u64, &[u8]> = Table::new("log");
+const BY_ID: Table<&[u8; 16], u64> = Table::new("by_id");
+const BY_AUTHOR: Table<&[u8; 24], u64> = Table::new("by_author");
+const DEVICES: Table<&[u8; 16], &[u8]> = Table::new("devices");
+const LEDGERS: Table<&[u8; 17], &[u8]> = Table::new("ledgers");
+const CHANGED: Table<&[u8; 25], ()> = Table::new("changed");
+const OF_SUBJECT: Table<&[u8; 25], ()> = Table::new("of_subject");
+
+fn main() {
+    let folder = std::env::temp_dir().join(format!("pentally-speed-{}", std::process::id()));
+    fs::create_dir_all(&folder).unwrap();
+    let old =
+        std::env::var("PENTALLY_BENCH_ENTRIES").map_or(1_000_000, |text| text.parse().unwrap());
+    let new = Barn::fill(&folder.join("new.redb"), 2_000);
+    let old = Barn::fill(&folder.join("old.redb"), old);
+    for barn in [&new, &old] {
+        barn.measure_push();
+    }
+    let (page_new, page_old) = (new.page(), old.page());
+    println!(
+        "a boar's page read: {page_new:?} new, {page_old:?} old, {:.2} times",
+        ratio(page_old, page_new)
+    );
+    let (open_new, open_old) = (new.opening(), old.opening());
+    println!(
+        "opening the file: {open_new:?} new, {open_old:?} old, {:.2} times",
+        ratio(open_old, open_new)
+    );
+    fs::remove_dir_all(&folder).unwrap();
+}
+
+struct Barn {
+    place: PathBuf,
+    home: Home,
+    boars: Vec<BoarId>,
+    entries: u64,
+}
+
+impl Barn {
+    /// The invented story of 250 boars, cut after so many entries.
+    fn fill(place: &Path, length: usize) -> Self {
+        let began = Instant::now();
+        let store = Store::open(place, birth()).unwrap();
+        let plan = Plan::new(1, 250, 30, LATER_MS).unwrap();
+        let mut story = entries(plan).map(Result::unwrap).take(length).peekable();
+        let first = story.peek().unwrap().envelope().clone();
+        let home = Home {
+            farm: first.farm,
+            barn: first.barn,
+        };
+        store.adopt(home, birth()).unwrap();
+        let mut boars = vec![];
+        loop {
+            let some: Vec<Entry> = story.by_ref().take(20_000).collect();
+            if some.is_empty() {
+                break;
+            }
+            boars.extend(
+                some.iter()
+                    .filter(|e| e.envelope().kind == "boar")
+                    .map(|e| e.envelope().id.as_boar()),
+            );
+            store
+                .take_lines(
+                    &some.iter().map(Entry::to_line).collect::<Vec<_>>(),
+                    LATER_MS,
+                )
+                .unwrap();
+        }
+        let entries = store.standing().unwrap().cursor.n;
+        drop(store);
+        let bytes = fs::metadata(place).unwrap().len();
+        println!(
+            "{entries} entries filled in {:.1?}, {} bytes each on disk",
+            began.elapsed(),
+            bytes / entries
+        );
+        Self {
+            place: place.to_owned(),
+            home,
+            boars,
+            entries,
+        }
+    }
+
+    fn store(&self) -> Store {
+        Store::open(&self.place, birth()).unwrap()
+    }
+
+    /// A phone's unsent collections, in requests of at most 1 MiB, through the store; then the same
+    /// rows into a copy of the file with nothing but redb.
+    fn measure_push(&self) {
+        let copy = self.place.with_extension("copy");
+        fs::copy(&self.place, &copy).unwrap();
+        let phone = self.unsent();
+        let requests = requests(&phone);
+        let store = self.store();
+        let ours = timed(|| {
+            for (_, text) in &requests {
+                let push: Push = serde_json::from_str(text).unwrap();
+                store.push(&push, LATER_MS).unwrap();
+            }
+        });
+        drop(store);
+        let raw = self.replay(&copy, &phone, requests.iter().map(|(count, _)| *count));
+        fs::remove_file(&copy).unwrap();
+        let requests = requests.len();
+        let share = ratio(raw, ours);
+        println!(
+            "{UNSENT} entries in {requests} requests onto {}: {ours:.0?}, the same rows straight into redb {raw:.0?}: {share:.2} of that rate",
+            self.entries
+        );
+    }
+
+    fn unsent(&self) -> Phone {
+        let dice = &mut Dice::new(self.entries);
+        let mut phone = Phone::new(self.home, dice);
+        while phone.entries.len() < UNSENT {
+            let boar = self.boars[usize::try_from(dice.below(self.boars.len() as u64)).unwrap()];
+            let volume = 100.0 + dice.below(2_000) as f64 / 10.0;
+            phone.write(&collected(boar, volume), dice);
+        }
+        phone
+    }
+
+    fn replay(&self, copy: &Path, phone: &Phone, counts: impl Iterator<Item = usize>) -> Duration {
+        let rows = Rows::read(&self.place, self.entries, phone);
+        let db = Builder::new()
+            .set_cache_size(64 << 20)
+            .create(copy)
+            .unwrap();
+        let mut left = rows.entries.as_slice();
+        let parts: Vec<&[Row]> = counts
+            .map(|count| left.split_off(..count).unwrap())
+            .collect();
+        timed(|| parts.iter().for_each(|part| rows.write(&db, part)))
+    }
+
+    fn page(&self) -> Duration {
+        let store = self.store();
+        let mut times: Vec<_> = self
+            .boars
+            .iter()
+            .cycle()
+            .take(1_000)
+            .map(|boar| {
+                timed(|| {
+                    let barn = store.barn_for(&[Subject::Boar(*boar)]).unwrap();
+                    assert!(barn.boar(*boar).is_some());
+                })
+            })
+            .collect();
+        median(&mut times)
+    }
+
+    fn opening(&self) -> Duration {
+        let mut times: Vec<_> = (0..10)
+            .map(|_| timed(|| assert!(self.store().standing().unwrap().cursor.n > 0)))
+            .collect();
+        median(&mut times)
+    }
+}
+
+/// What one entry wrote.
+struct Row {
+    n: u64,
+    log: Vec<u8>,
+    id: EntryId,
+    author: [u8; 24],
+    subjects: Vec<[u8; 17]>,
+}
+
+/// Every row that the phone's entries left in the tables.
+struct Rows {
+    entries: Vec<Row>,
+    ledgers: BTreeMap<[u8; 17], Vec<u8>>,
+    device: ([u8; 16], Vec<u8>),
+}
+
+impl Rows {
+    fn read(place: &Path, before: u64, phone: &Phone) -> Self {
+        let db = Database::open(place).unwrap();
+        let txn = db.begin_read().unwrap();
+        let (log, ledgers) = (
+            txn.open_table(LOG).unwrap(),
+            txn.open_table(LEDGERS).unwrap(),
+        );
+        let row = |(index, entry): (usize, &Entry)| {
+            let (n, e) = (before + 1 + index as u64, entry.envelope());
+            let mut author = [0; 24];
+            author[..16].copy_from_slice(e.device.uuid().as_bytes());
+            author[16..].copy_from_slice(&e.seq.to_be_bytes());
+            let subjects = Fact::of(e)
+                .unwrap()
+                .unwrap()
+                .subjects(e.id)
+                .into_iter()
+                .map(key)
+                .collect();
+            Row {
+                n,
+                log: log.get(n).unwrap().unwrap().value().to_vec(),
+                id: e.id,
+                author,
+                subjects,
+            }
+        };
+        let entries: Vec<Row> = phone.entries.iter().enumerate().map(row).collect();
+        let touched: BTreeSet<_> = entries
+            .iter()
+            .flat_map(|row| row.subjects.clone())
+            .collect();
+        let ledgers = touched
+            .into_iter()
+            .map(|k| (k, ledgers.get(&k).unwrap().unwrap().value().to_vec()))
+            .collect();
+        let id = *phone.device().uuid().as_bytes();
+        let device = txn
+            .open_table(DEVICES)
+            .unwrap()
+            .get(&id)
+            .unwrap()
+            .unwrap()
+            .value()
+            .to_vec();
+        Self {
+            entries,
+            ledgers,
+            device: (id, device),
+        }
+    }
+
+    /// One request's rows in one durable transaction.
+    fn write(&self, db: &Database, part: &[Row]) {
+        let mut txn = db.begin_write().unwrap();
+        txn.set_quick_repair(true);
+        {
+            let mut log = txn.open_table(LOG).unwrap();
+            let mut by_id = txn.open_table(BY_ID).unwrap();
+            let mut by_author = txn.open_table(BY_AUTHOR).unwrap();
+            let mut of_subject = txn.open_table(OF_SUBJECT).unwrap();
+            let mut last = BTreeMap::new();
+            for row in part {
+                log.insert(row.n, row.log.as_slice()).unwrap();
+                by_id.insert(row.id.uuid().as_bytes(), row.n).unwrap();
+                by_author.insert(&row.author, row.n).unwrap();
+                for subject in &row.subjects {
+                    of_subject
+                        .insert(&pair(subject, &row.n.to_be_bytes()), ())
+                        .unwrap();
+                    last.insert(*subject, row.n);
+                }
+            }
+            let mut ledgers = txn.open_table(LEDGERS).unwrap();
+            let mut changed = txn.open_table(CHANGED).unwrap();
+            for (subject, n) in last {
+                ledgers
+                    .insert(&subject, self.ledgers[&subject].as_slice())
+                    .unwrap();
+                changed
+                    .insert(&pair(&n.to_be_bytes(), &subject), ())
+                    .unwrap();
+            }
+            txn.open_table(DEVICES)
+                .unwrap()
+                .insert(&self.device.0, self.device.1.as_slice())
+                .unwrap();
+        }
+        txn.commit().unwrap();
+    }
+}
+
+/// As a phone pages what waits: how many entries, and the request's text.
+fn requests(phone: &Phone) -> Vec<(usize, String)> {
+    let mut pages: Vec<Vec<String>> = vec![vec![]];
+    let mut bytes = 0;
+    for line in phone.entries.iter().map(Entry::to_line) {
+        if bytes + line.len() > PAGE_MAX_BYTES - 1_000 {
+            pages.push(vec![]);
+            bytes = 0;
+        }
+        bytes += line.len() + 1;
+        pages.last_mut().unwrap().push(line);
+    }
+    let text = |lines: &[String]| {
+        let (device, entries) = (phone.device(), lines.join(","));
+        format!(r#"{{"protocol":1,"device":"{device}","entries":[{entries}]}}"#)
+    };
+    pages
+        .iter()
+        .map(|lines| (lines.len(), text(lines)))
+        .collect()
+}
+
+/// A collection with everything a helper taps.
+fn collected(boar: BoarId, volume_ml: f64) -> Fact {
+    fact(json!({ "collection": {
+        "boar": boar, "outcome": "collected", "amount": { "volume": volume_ml }, "temper": "calm",
+        "sperm_poor_in": { "confirmed": false }, "glove": { "confirmed": "vinyl" },
+    } }))
+}
+
+fn key(subject: Subject) -> [u8; 17] {
+    let Subject::Boar(id) = subject else {
+        panic!("{subject}")
+    };
+    let mut key = [1; 17];
+    key[1..].copy_from_slice(id.uuid().as_bytes());
+    key
+}
+
+fn pair(left: &[u8], right: &[u8]) -> [u8; 25] {
+    [left, right].concat().try_into().unwrap()
+}
+
+fn birth() -> Birth {
+    Dice::new(5).birth()
+}
+
+fn timed(work: impl FnOnce()) -> Duration {
+    let began = Instant::now();
+    work();
+    began.elapsed()
+}
+
+fn median(times: &mut [Duration]) -> Duration {
+    times.sort_unstable();
+    times[times.len() / 2]
+}
+
+fn ratio(a: Duration, b: Duration) -> f64 {
+    a.as_secs_f64() / b.as_secs_f64()
+}

@@ -145,7 +145,7 @@ pub enum CliError {
     /// See [`PrintError`].
     #[error(transparent)]
     Print(#[from] PrintError),
-    /// See [`demo::DemoError`].
+    /// See `demo::DemoError`.
     #[error(transparent)]
     Demo(#[from] demo::DemoError),
     /// See [`Finding`].

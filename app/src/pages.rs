@@ -9,6 +9,7 @@ pub mod boar;
 pub mod boar_do;
 pub mod boars;
 pub mod collect;
+pub mod doses;
 pub mod evaluate;
 mod fields;
 pub mod first;

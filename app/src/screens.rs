@@ -178,6 +178,10 @@ fn bench(rest: &[&str]) -> AnyView {
             |_| lost(),
             |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any(),
         ),
+        [id, "doses"] => EntryId::parse(id).map_or_else(
+            |_| lost(),
+            |id| view! { <pages::doses::DosesPage id/> }.into_any(),
+        ),
         _ => lost(),
     }
 }

@@ -301,6 +301,19 @@ pub fn verdict(w: &Words, verdict: &Verdict, looked: bool) -> Told {
                 .map(|key| w.tr(key)),
         );
     }
+    if let (Overall::NotMeasured { missing }, true) = (&verdict.overall, looked) {
+        let unseen: Vec<_> = missing
+            .iter()
+            .filter_map(|r| finding(*r))
+            .map(|key| w.tr(key))
+            .collect();
+        if !unseen.is_empty() {
+            why.push(w.tr_with(
+                key::VERDICT_NOT_LOOKED,
+                &[("what", unseen.join(", ").into())],
+            ));
+        }
+    }
     why.extend(verdict.rules.iter().filter_map(|rule| judged(w, rule)));
     if verdict.off_collection_and_veterinarian {
         why.insert(0, w.tr(key::FORBIDS_VETERINARIAN));
@@ -319,6 +332,17 @@ const fn forbids(reason: Reason) -> Option<Key> {
         Reason::Pus => Some(key::FORBIDS_PUS),
         Reason::Urine => Some(key::FORBIDS_URINE),
         Reason::FoulSmell => Some(key::FORBIDS_FOUL),
+        Reason::Motility | Reason::Abnormal | Reason::Droplets => None,
+    }
+}
+
+const fn finding(reason: Reason) -> Option<Key> {
+    match reason {
+        Reason::Latex => Some(key::FINDING_GLOVE),
+        Reason::Blood => Some(key::FINDING_BLOOD),
+        Reason::Pus => Some(key::FINDING_PUS),
+        Reason::Urine => Some(key::FINDING_URINE),
+        Reason::FoulSmell => Some(key::FINDING_SMELL),
         Reason::Motility | Reason::Abnormal | Reason::Droplets => None,
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::act::use_act;
 use crate::feed::use_feed;
-use crate::pages::rows;
+use crate::pages::{doses, rows};
 use crate::parts::{Action, Band, Caution, Drawing, Kind, Role};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
@@ -50,6 +50,7 @@ pub fn BatchPage(
                 <Action word=w.tr(key::UNDO) kind=Kind::Quiet on_tap=move |()| act.save_quietly(void.clone())/>
             </div>
             {rows::section(w.tr(key::BATCH_USED), used(&w, &barn, &batch, now_ms))}
+            <div class="words">{doses::how::of_batch(&w, &batch.fact)}</div>
             <div class="grow"></div>
         }
         .into_any()

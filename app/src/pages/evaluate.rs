@@ -91,7 +91,7 @@ fn form(w: Words, feed: Feed, boar: &BoarFacts, collection: &Seen<Collection>) -
         )
     };
     let (at_ms, number) = (collection.at.ms(), title.clone());
-    let save = saver(form, boar, verdict);
+    let save = saver(form, boar, collection.entry(), verdict);
     (move || match form.ask.get() {
         Some(ask) => {
             view! { <Asking ask=ask values=values done=move |()| form.ask.set(None)/> }.into_any()
@@ -211,6 +211,7 @@ fn follow<T: Copy + PartialEq + Send + Sync + 'static>(
 fn saver(
     form: Form,
     boar: &BoarFacts,
+    collection: EntryId,
     verdict: Signal<Verdict>,
 ) -> impl Fn(()) + Clone + Send + Sync + 'static {
     let act = use_act();
@@ -229,7 +230,7 @@ fn saver(
         }
         let fit = !matches!(verdict.overall, Overall::DoNotUse { .. });
         let then = if fit {
-            paths::BENCH.to_owned()
+            paths::doses(collection)
         } else {
             paths::boar(boar)
         };

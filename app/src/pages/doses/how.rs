@@ -1,0 +1,86 @@
+//! "How?": each figure with its formula, its numbers and its source; a batch's figures are worked
+//! out anew from what was asked, and compared with what people acted on.
+
+use crate::parts::How;
+use crate::words::{Key, Words, key};
+use leptos::prelude::*;
+use pentally_domain::batch::SemenBatch;
+use pentally_domain::explain::{Explained, Printed, Value};
+use pentally_domain::reckon::answer;
+
+/// The reckoning of some figures; nothing where there are none.
+pub fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
+    if figures.is_empty() {
+        return None;
+    }
+    let lines = figures
+        .iter()
+        .map(|figure| view! { <p class="small">{line(w, figure)}</p> });
+    let lines = lines.collect_view();
+    Some(view! { <How>{lines}</How> }.into_any())
+}
+
+/// The reckoning of a batch, worked out anew.
+pub fn of_batch(w: &Words, batch: &SemenBatch) -> Option<AnyView> {
+    let again = answer(&batch.reckoning, batch.asked.as_bytes()).ok()?;
+    let same = again == batch.answered;
+    let found = explained(&serde_json::from_str(&again).ok()?);
+    let says = w.tr(if same {
+        key::HOW_SAME
+    } else {
+        key::HOW_DIFFERS
+    });
+    Some(view! { {figures(w, &found)}<p class="small quiet">{says}</p> }.into_any())
+}
+
+/// Every figure of an answer, wherever it stands in it.
+fn explained(answer: &serde_json::Value) -> Vec<Explained> {
+    match answer {
+        serde_json::Value::Array(list) => list.iter().flat_map(explained).collect(),
+        serde_json::Value::Object(fields) => {
+            let own = serde_json::from_value::<Explained>(answer.clone()).ok();
+            own.map_or_else(
+                || fields.values().flat_map(explained).collect(),
+                |one| vec![one],
+            )
+        }
+        _ => vec![],
+    }
+}
+
+/// The figure, its formula, the result with its unit, the numbers that went in, and the source.
+fn line(w: &Words, figure: &Explained) -> String {
+    let inputs: Vec<_> = figure
+        .inputs
+        .iter()
+        .map(|input| format!("{} {}", input.name.name(), value(w, &input.value)))
+        .collect();
+    format!(
+        "{} = {} = {} {} ({}). {}",
+        figure.figure.name(),
+        figure.formula,
+        value(w, &figure.result),
+        figure.unit,
+        inputs.join(", "),
+        w.tr(source(figure.source))
+    )
+}
+
+fn value(w: &Words, value: &Value) -> String {
+    match value {
+        Value::Number(number) if number.fract() == 0.0 => w.num(*number, 0),
+        Value::Number(number) => w.num(*number, 2),
+        Value::Day(day) => w.day_month_year(*day),
+    }
+}
+
+const fn source(source: Printed) -> Key {
+    match source {
+        Printed::Definition => key::SOURCE_DEFINITION,
+        Printed::Who2010 => key::SOURCE_WHO,
+        Printed::Wilson1927 => key::SOURCE_WILSON,
+        Printed::Queensland => key::SOURCE_QUEENSLAND,
+        Printed::CommonPractice => key::SOURCE_COMMON_PRACTICE,
+        Printed::FarmStandard => key::SOURCE_FARM,
+    }
+}

@@ -51,10 +51,19 @@ fn compile() -> Result<(), Vec<String>> {
     if !errors.is_empty() {
         return Err(errors);
     }
+    let (en, es) = (carried(en), carried(es));
     let tables = emit::table("EN", &en) + &emit::table("ES", &es) + &emit::names(&en);
     let out = env::var("OUT_DIR").map_err(|why| vec![why.to_string()])?;
     write(&out, "keys.rs", &emit::keys(&en))?;
     write(&out, "table.rs", &tables)
+}
+
+/// The messages this build carries: without its screens the office's words stay out.
+fn carried(mut catalogue: Catalogue) -> Catalogue {
+    if env::var_os("CARGO_FEATURE_OFFICE").is_none() {
+        catalogue.retain(|_, message| message.file != "office.ftl");
+    }
+    catalogue
 }
 
 fn keep(read: Result<Catalogue, Vec<String>>, errors: &mut Vec<String>) -> Catalogue {

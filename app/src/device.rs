@@ -209,6 +209,16 @@ pub fn take_update() {
     side::take_update();
 }
 
+/// Loads this page again with the office's screens, which the barn's half leaves out.
+pub fn to_office() {
+    side::to_office();
+}
+
+/// Whether the office's screens were asked for and did not come.
+pub fn office_missing() -> bool {
+    side::office_missing()
+}
+
 fn storage(error: &dyn std::fmt::Display) -> SaveError {
     SaveError::Storage {
         detail: error.to_string(),

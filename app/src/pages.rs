@@ -1,6 +1,8 @@
 //! The screens, one module each.
 
+#[cfg(feature = "office")]
 pub mod aside;
+#[cfg(feature = "office")]
 pub mod backup;
 pub mod bad_moment;
 pub mod batch;
@@ -10,18 +12,24 @@ pub mod boar_do;
 pub mod boars;
 pub mod collect;
 pub mod doses;
+#[cfg(not(feature = "office"))]
+pub mod elsewhere;
 pub mod evaluate;
 mod fields;
 pub mod first;
+#[cfg(feature = "office")]
 pub mod import;
+#[cfg(feature = "office")]
 pub mod log;
 pub mod more;
 pub mod pens;
+#[cfg(feature = "office")]
 pub mod people;
 mod rows;
 pub mod scan;
 pub mod serve;
 pub mod sows;
+#[cfg(feature = "office")]
 pub mod standard;
 pub mod tag;
 pub mod today;

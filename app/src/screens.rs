@@ -149,8 +149,12 @@ fn screen(path: &str) -> AnyView {
         ["batch", id, ref rest @ ..] => {
             EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest))
         }
+        ["more"] => view! { <pages::more::MorePage/> }.into_any(),
+        ["boars"] => view! { <pages::boars::BoarsPage/> }.into_any(),
+        ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
+        ["sows"] => view! { <pages::sows::SowsPage/> }.into_any(),
+        ["boars", "new"] => office("boar"),
         [name] => office(name),
-        ["boars", "new"] => view! { <pages::boars::NewBoarPage/> }.into_any(),
         _ => lost(),
     }
 }
@@ -165,7 +169,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
         ["off"] => view! { <pages::boar_do::OffPage id/> }.into_any(),
         ["move"] => view! { <pages::boar_do::MovePage id/> }.into_any(),
         ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),
-        ["edit"] => view! { <pages::boars::EditBoarPage id/> }.into_any(),
+        ["edit"] => edit(id),
         ["same"] => view! { <pages::boar_do::SamePage id/> }.into_any(),
         _ => lost(),
     }
@@ -194,12 +198,11 @@ fn batch(id: EntryId, rest: &[&str]) -> AnyView {
     }
 }
 
+/// The screens that only the office's half of the app holds.
+#[cfg(feature = "office")]
 fn office(name: &str) -> AnyView {
     match name {
-        "more" => view! { <pages::more::MorePage/> }.into_any(),
-        "boars" => view! { <pages::boars::BoarsPage/> }.into_any(),
-        "pens" => view! { <pages::pens::PensPage/> }.into_any(),
-        "sows" => view! { <pages::sows::SowsPage/> }.into_any(),
+        "boar" => view! { <pages::boars::NewBoarPage/> }.into_any(),
         "log" => view! { <pages::log::LogPage/> }.into_any(),
         "standard" => view! { <pages::standard::StandardPage/> }.into_any(),
         "people" => view! { <pages::people::PeoplePage/> }.into_any(),
@@ -208,6 +211,28 @@ fn office(name: &str) -> AnyView {
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         _ => lost(),
     }
+}
+
+#[cfg(feature = "office")]
+fn edit(id: BoarId) -> AnyView {
+    view! { <pages::boars::EditBoarPage id/> }.into_any()
+}
+
+#[cfg(not(feature = "office"))]
+fn office(name: &str) -> AnyView {
+    const HELD: [&str; 7] = [
+        "boar", "log", "standard", "people", "import", "backup", "aside",
+    ];
+    if HELD.contains(&name) {
+        view! { <pages::elsewhere::ElsewherePage/> }.into_any()
+    } else {
+        lost()
+    }
+}
+
+#[cfg(not(feature = "office"))]
+fn edit(_: BoarId) -> AnyView {
+    view! { <pages::elsewhere::ElsewherePage/> }.into_any()
 }
 
 fn lost() -> AnyView {

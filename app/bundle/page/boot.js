@@ -1,9 +1,39 @@
 // Starts the app and its service worker. The app reads `window.pentally`; all
 // hashed names live in this one generated set, so the wasm need not know them.
-import start from "%app-js%";
+const BARN = ["%app-js%", "%app-wasm%"];
+const OFFICE = ["%office-js%", "%office-wasm%"];
 
-const house = { set: document.documentElement.dataset.set, waiting: null };
+const house = { set: document.documentElement.dataset.set, waiting: null, officeMissing: false };
 window.pentally = house;
+
+// The barn's screens come first, and alone on a first visit. Where they meet an
+// address of the office they set this mark and load the page again; from then on
+// this tab runs the office's module, which holds the barn's screens too.
+const MARK = "pentally-office";
+
+/** Loads this page again with the office's screens. */
+house.toOffice = () => {
+  sessionStorage.setItem(MARK, "1");
+  location.reload();
+};
+
+async function startScreens() {
+  if (sessionStorage.getItem(MARK)) {
+    const office = await fetched(OFFICE).catch(() => null);
+    if (office) return office();
+    house.officeMissing = true;
+    sessionStorage.removeItem(MARK);
+  }
+  const barn = await fetched(BARN);
+  return barn();
+}
+
+// Both files are here before anything starts: half a start cannot be taken back.
+async function fetched([script, code]) {
+  const [module, answer] = await Promise.all([import(script), fetch(code)]);
+  if (!answer.ok) throw new Error(`${code}: ${answer.status}`);
+  return () => module.default({ module_or_path: answer });
+}
 
 /** Loads the tag reader; resolves to its module, ready for use. */
 house.scanner = async () => {
@@ -48,6 +78,8 @@ async function keepOffline() {
   });
 }
 
-await start({ module_or_path: "%app-wasm%" });
+await startScreens();
 performance.mark("pentally:started");
+// Not with the first visit: that one fetches only what the barn needs.
+navigator.serviceWorker?.controller?.postMessage("keep the rest");
 keepOffline().catch((why) => console.warn("The app is not kept for use offline:", why));

@@ -1,8 +1,10 @@
 // The service worker: one hashed set of files, fetched whole or not at all, and
 // served from this worker's own cache. It never answers for the interface.
+// The office's screens belong to the set too and are kept when first asked for.
 const SET = "%set%";
 const SHELL = "%shell%";
 const FILES = %files%;
+const LATER = %later%;
 
 const CACHE_PREFIX = "pentally-";
 const CACHE = CACHE_PREFIX + SET;
@@ -18,6 +20,7 @@ self.addEventListener("activate", (event) => {
 
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
+  if (event.data === "keep the rest") event.waitUntil(keepTheRest());
 });
 
 self.addEventListener("fetch", (event) => {
@@ -29,6 +32,8 @@ self.addEventListener("fetch", (event) => {
     if (isPage(url.pathname)) event.respondWith(kept(SHELL));
   } else if (FILES.includes(url.pathname)) {
     event.respondWith(kept(url.pathname));
+  } else if (LATER.includes(url.pathname)) {
+    event.respondWith(keptFromNowOn(url.pathname));
   }
 });
 
@@ -43,6 +48,20 @@ function isPage(path) {
 async function kept(path) {
   const cache = await caches.open(CACHE);
   return (await cache.match(path)) ?? fetch(path);
+}
+
+async function keptFromNowOn(path) {
+  const cache = await caches.open(CACHE);
+  const found = await cache.match(path);
+  if (found) return found;
+  const fresh = await fetch(path);
+  if (fresh.ok) await cache.put(path, fresh.clone());
+  return fresh;
+}
+
+async function keepTheRest() {
+  // Without a network they stay on the list for another day.
+  await Promise.allSettled(LATER.map(keptFromNowOn));
 }
 
 async function dropOlder() {

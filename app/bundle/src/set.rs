@@ -14,9 +14,16 @@ use std::path::Path;
 /// Builds the set and lays it in `target/bundle`.
 pub fn build(care: Care) -> Result<Manifest, Trouble> {
     wasm::ensure_target()?;
-    let (app, scanner) = (wasm::app(care)?, wasm::scanner(care)?);
     let mut set = Set::default();
-    set.add_module(["app-wasm", "app-js", "app-part"], app);
+    // Quick builds make the screens once: the office's module holds the barn's too.
+    let barn = match care {
+        Care::Real => wasm::barn(care)?,
+        Care::Fast => wasm::office(care)?,
+    };
+    set.add_module(["app-wasm", "app-js", "app-part"], barn);
+    let office = wasm::office(care)?;
+    set.add_module(["office-wasm", "office-js", "app-part"], office);
+    let scanner = wasm::scanner(care)?;
     set.add_module(["scanner-wasm", "scanner-js", "scanner-part"], scanner);
     set.add("css", "css", sheets(&place::root().join("style"))?);
     set.add(
@@ -114,7 +121,8 @@ impl Set {
     fn filled(&self, page: &Page) -> Result<String, Trouble> {
         page.filled(|name| match name {
             "set" => Some(self.id.clone()),
-            "files" => serde_json::to_string_pretty(&self.addresses()).ok(),
+            "files" => serde_json::to_string_pretty(&self.addresses(false)).ok(),
+            "later" => serde_json::to_string_pretty(&self.addresses(true)).ok(),
             role => self
                 .files
                 .iter()
@@ -123,8 +131,10 @@ impl Set {
         })
     }
 
-    fn addresses(&self) -> Vec<String> {
-        self.files.iter().map(File::address).collect()
+    /// What a phone fetches with its first visit, or what it fetches later.
+    fn addresses(&self, later: bool) -> Vec<String> {
+        let wanted = self.files.iter().filter(|file| file.is_later() == later);
+        wanted.map(File::address).collect()
     }
 
     /// Writes what is new, then the manifest, then removes what is no longer named.
@@ -148,6 +158,11 @@ impl Set {
 }
 
 impl File {
+    /// The office's screens: a phone works in the barn without them.
+    fn is_later(&self) -> bool {
+        self.role.starts_with("office-")
+    }
+
     fn address(&self) -> String {
         match self.role {
             "web-app" | "worker" => format!("/{}", self.name),

@@ -43,18 +43,19 @@ pub struct Part {
     pub text: String,
 }
 
-/// Builds and binds the app.
-pub fn app(care: Care) -> Result<Module, Trouble> {
-    build(
-        &[
-            "-p",
-            "pentally-app",
-            "--no-default-features",
-            "--features",
-            "csr",
-        ],
-        care,
-    )?;
+/// Builds and binds the barn's screens: what every phone carries.
+pub fn barn(care: Care) -> Result<Module, Trouble> {
+    screens("csr", care)
+}
+
+/// Builds and binds the barn's and the office's screens together.
+pub fn office(care: Care) -> Result<Module, Trouble> {
+    screens("csr,office", care)
+}
+
+fn screens(features: &str, care: Care) -> Result<Module, Trouble> {
+    let which = ["-p", "pentally-app", "--no-default-features", "--features"];
+    build(&[&which[..], &[features]].concat(), care)?;
     bind("pentally_app", care)
 }
 

@@ -101,5 +101,7 @@ unit-sperm = sperm
 
 reading = Reading the barn …
 lost = No screen has this address.
+elsewhere = Not on this phone yet
+elsewhere-why = The office's screens come over the network. Open this page again near the office; what you saved is safe.
 scan-title = Scan a pen
 scan-why = Or type the six digits under the code.

@@ -1,35 +1,7 @@
 ### La oficina. Las palabras llegan con sus pantallas.
 
-more-boars = Verracos
-more-pens = Corrales y etiquetas
-more-sows = Cerdas
-more-log = Registro
-more-standard = Norma de la granja
-more-people = Personas
-more-import = Traer una lista de verracos
-more-backup = Copia y este teléfono
-more-aside = No aceptado
-more-send = Enviar ahora
-more-keep = Conservar en este teléfono
-more-kept = El navegador conserva los registros de este teléfono.
-more-not-kept = El navegador no promete nada. Ponga la app en la pantalla de inicio y envíe a menudo.
-more-update = Tomar la versión nueva
-more-caution = Los verracos hieren y matan. Las normas locales, el veterinario y la práctica autorizada van antes que cualquier cosa de esta pantalla.
-
-first-title = Su granja
-first-why = Tres maneras de empezar.
-first-name = Nombre de la granja
-first-name-missing = Escriba primero el nombre de la granja.
-first-empty = Empezar vacía
-first-list = Traer una lista de verracos
-first-look = Mirar una granja inventada
-first-look-why = La granja inventada tiene verracos, corrales y años de trabajo que nunca ocurrieron. Va aparte: nada de ella se mezcla con la suya.
-
-boars-new = Verraco nuevo
-
 ## Fields of office forms
 unit-days = días
-field-label = De 1 a 40 caracteres.
 field-may-stay-empty = Puede quedar vacío.
 field-not-a-day = No se leyó una fecha entera; escriba día, mes y año.
 field-future = Se leyó { $read }; es después de hoy, { $today }.
@@ -40,13 +12,6 @@ field-outside = Se leyó { $read } { $unit }; se admite de { $low } a { $high } 
 field-not-whole = Se leyó { $read }; se admiten { $unit } enteros, de { $low } a { $high }.
 
 ## Boars
-boars-count = { $n ->
-    [one] { $n } verraco aquí
-   *[other] { $n } verracos aquí
-}
-boars-filter = Buscar por número, nombre o corral
-boars-more = { $n } más; escriba para encontrarlos.
-boars-gone = Salieron de la granja
 boars-number = Número
 boars-name = Nombre
 boars-born = Nacido
@@ -67,62 +32,8 @@ boars-twice = Otro verraco tiene este número. Guarde otra vez para dejar los do
 boars-before-birth = Se leyó { $read }; es antes de su nacimiento.
 
 ## Pens and tags
-pens-count = { $n ->
-    [one] { $n } corral
-   *[other] { $n } corrales
-}
-pens-new = Corral nuevo: lo pintado en la puerta
-pens-add = Añadir el corral
-pens-twice = Ya hay un corral { $pen }. Toque otra vez para añadir otro.
-pens-print = Imprimir etiquetas
-pens-print-why = Cada corral nuevo recibe un código para su etiqueta. La oficina imprime las etiquetas; hace falta conexión.
-pens-empty = vacío
-pens-holds = { $boars } dentro
-pens-who = ¿Quién entra?
-pens-codes = Códigos de sus etiquetas
-pens-new-tag = Código nuevo
-pens-missing = No hay corral en esta dirección. Quizá aún no llegó a este teléfono.
 
 ## Sows
-sows-count = { $n ->
-    [one] { $n } cerda
-   *[other] { $n } cerdas
-}
-sows-filter = Buscar por número
-sows-number = Número de una cerda nueva
-sows-gilt = Es nulípara
-sows-is-gilt = nulípara
-sows-add = Añadir la cerda
-sows-twice = Ya hay una cerda con este número. Toque otra vez para añadir otra.
-sows-title = Cerda { $number }
-sows-missing = No hay cerda en esta dirección. Quizá aún no llegó a este teléfono.
-sows-stands-since = Inmóvil desde: { $day }
-sows-served-on = Cubierta: { $day }
-sows-since-when = ¿Desde cuándo está inmóvil?
-sows-just-now = Justo ahora
-sows-hours-ago = Hace { $n } h
-sows-stands = Está inmóvil
-sows-stands-not = No está inmóvil
-sows-stood = inmóvil
-sows-stood-not = no inmóvil
-sows-onset = desde { $when }
-sows-after = Después de la cubrición
-sows-return = Vigilar la repetición: { $from } a { $to }.
-sows-check = Diagnóstico de gestación: desde { $check }, mejor { $better }.
-sows-farrows = Pare hacia: { $farrows }.
-sows-heats = Celo
-sows-services = Cubriciones
-sows-by-boar = por el verraco { $boar }
-sows-by-doses = { $n ->
-    [one] { $n } dosis
-   *[other] { $n } dosis
-} de { $code } (verraco { $boar }), { $how }
-sows-natural = La cubrió un verraco
-sows-by-which = ¿Qué verraco?
-sows-natural-why = Una monta natural cuenta para su descanso.
-sows-natural-save = La cubrió ahora
-sows-withdrawal = El diluyente llevaba antibiótico. Un periodo de supresión puede impedir su sacrificio: consulte la etiqueta y al veterinario.
-sows-withdrawal-unknown = Nadie dijo si el diluyente llevaba antibiótico. Antes del sacrificio, consulte la etiqueta y al veterinario.
 
 ## Log
 log-why = Lo que guarda este teléfono, lo más nuevo primero.
@@ -186,7 +97,6 @@ standard-rest-why = Lo publicado dice de 3 a 7; dos o menos, y más de siete, re
 standard-in-seven = En siete días, sin motivo
 standard-in-seven-why = Una o dos veces por semana es lo usual. Las montas naturales cuentan.
 standard-idle = Parado: comprobar antes de usar, tras más de
-standard-idle-why = Práctica común; sin fuente publicada.
 standard-clean-out = Parado: el primero es de limpieza, tras más de
 standard-clean-out-why = Práctica común; no menos que la línea anterior.
 standard-idle-order = La limpieza no puede ir antes que la comprobación: dele los mismos días o más.

@@ -104,5 +104,7 @@ unit-sperm = espermatozoides
 
 reading = Leyendo la granja …
 lost = Ninguna pantalla tiene esta dirección.
+elsewhere = Aún no en este teléfono
+elsewhere-why = Las pantallas de la oficina llegan por la red. Abra esta página de nuevo cerca de la oficina; lo guardado está a salvo.
 scan-title = Leer un corral
 scan-why = O escriba las seis cifras bajo el código.

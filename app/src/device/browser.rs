@@ -26,7 +26,7 @@ use phone::current;
 use std::cell::Cell;
 use trouble::Trouble;
 
-pub(super) use page::{is_secure as entry_allowed, take_update};
+pub(super) use page::{is_secure as entry_allowed, office_missing, take_update, to_office};
 pub(super) use save::{pick_person, save, set_name};
 
 thread_local! {

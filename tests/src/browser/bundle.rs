@@ -43,12 +43,14 @@ impl Bundle {
             .name
     }
 
-    /// What a first visit fetches in brotli: all but the scanner.
+    /// What a first visit fetches in brotli: all but the scanner, and but the office's
+    /// screens, which come when they are asked for or with the second start.
     pub fn first_visit_bytes(&self) -> u64 {
+        let other = ["scanner", "office"];
         let fetched = self
             .files
             .iter()
-            .filter(|file| !file.role.starts_with("scanner"));
+            .filter(|file| !other.iter().any(|role| file.role.starts_with(role)));
         fetched.map(|file| file.br.min(file.raw)).sum()
     }
 }

@@ -66,14 +66,28 @@ pub fn is_secure() -> bool {
 
 /// Lets the waiting version take over; the page loads again when it has.
 pub fn take_update() {
-    let take_over = |house: JsValue| {
-        let take: Function = Reflect::get(&house, &"takeOver".into())
-            .ok()?
-            .dyn_into()
-            .ok()?;
-        take.call0(&house).ok()
+    ask_house("takeOver");
+}
+
+/// Loads this page again with the office's screens.
+pub fn to_office() {
+    ask_house("toOffice");
+}
+
+/// Whether the office's screens were asked for and did not come.
+pub fn office_missing() -> bool {
+    house()
+        .and_then(|h| Reflect::get(&h, &"officeMissing".into()).ok())
+        .is_some_and(|missing| missing.is_truthy())
+}
+
+/// Calls what the page's own script offers under a name; without that script nothing happens.
+fn ask_house(name: &str) {
+    let call = |house: JsValue| {
+        let offered: Function = Reflect::get(&house, &name.into()).ok()?.dyn_into().ok()?;
+        offered.call0(&house).ok()
     };
-    let _ = house().and_then(take_over);
+    let _ = house().and_then(call);
 }
 
 fn seen(feed: Feed) {

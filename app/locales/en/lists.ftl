@@ -1,0 +1,89 @@
+# The lists a phone carries too, and the first start.
+
+more-boars = Boars
+more-pens = Pens and tags
+more-sows = Sows
+more-log = Log
+more-standard = Farm standard
+more-people = People
+more-import = Bring in a list of boars
+more-backup = Backup and this phone
+more-aside = Not accepted
+more-send = Send now
+more-keep = Keep on this phone
+more-kept = The browser keeps this phone's records.
+more-not-kept = The browser promises nothing. Put the app on the home screen, and send often.
+more-update = Take the new version
+more-caution = Boars injure and kill. Local rules, the veterinarian and licensed practice come before anything this screen says.
+first-title = Your barn
+first-why = Three ways to begin.
+first-name = Name of the farm
+first-name-missing = Type the farm's name first.
+first-empty = Start empty
+first-list = Bring in a list of boars
+first-look = Look around an invented barn
+first-look-why = The invented barn has boars, pens and years of work that never happened. It is kept apart: nothing of it mixes with yours.
+boars-new = New boar
+field-label = 1 to 40 characters.
+boars-count = { $n ->
+    [one] { $n } boar here
+   *[other] { $n } boars here
+}
+boars-filter = Find by number, name or pen
+boars-more = { $n } more; type to find them.
+boars-gone = Left the farm
+pens-count = { $n ->
+    [one] { $n } pen
+   *[other] { $n } pens
+}
+pens-new = New pen: what is painted on the gate
+pens-add = Add the pen
+pens-twice = There is a pen { $pen }. Tap again to add another one.
+pens-print = Print tags
+pens-print-why = Each new pen gets a code for its tag. The office prints the tags; this needs a connection.
+pens-empty = empty
+pens-holds = { $boars } in it
+pens-who = Who comes in?
+pens-codes = Codes of its tags
+pens-new-tag = New code
+pens-missing = No pen here under this address. It may not have arrived on this phone yet.
+sows-count = { $n ->
+    [one] { $n } sow
+   *[other] { $n } sows
+}
+sows-filter = Find by number
+sows-number = Number of a new sow
+sows-gilt = She is a gilt
+sows-is-gilt = gilt
+sows-add = Add the sow
+sows-twice = There is a sow of this number. Tap again to add another one.
+sows-title = Sow { $number }
+sows-missing = No sow here under this address. She may not have arrived on this phone yet.
+sows-stands-since = Stands since { $day }
+sows-served-on = Served { $day }
+sows-since-when = Since when does she stand?
+sows-just-now = Just now
+sows-hours-ago = { $n } h ago
+sows-stands = Stands now
+sows-stands-not = Does not stand
+sows-stood = stood
+sows-stood-not = did not stand
+sows-onset = since { $when }
+sows-after = After the service
+sows-return = Look for a return: { $from } to { $to }.
+sows-check = Pregnancy check: from { $check }, better { $better }.
+sows-farrows = She farrows about { $farrows }.
+sows-heats = Heat
+sows-services = Services
+sows-by-boar = by boar { $boar }
+sows-by-doses = { $n ->
+    [one] { $n } dose
+   *[other] { $n } doses
+} of { $code } (boar { $boar }), { $how }
+sows-natural = A boar served her
+sows-by-which = Which boar?
+sows-natural-why = A natural service counts in his rest.
+sows-natural-save = He served her now
+sows-withdrawal = The extender held an antibiotic. A withdrawal period may bar her from slaughter: ask the label and the veterinarian.
+sows-withdrawal-unknown = Nobody said whether the extender held an antibiotic. Before slaughter, ask the label and the veterinarian.
+standard-idle-why = Common practice; no printed source.

@@ -52,7 +52,8 @@ fn compile() -> Result<(), Vec<String>> {
         return Err(errors);
     }
     let (en, es) = (carried(en), carried(es));
-    let tables = emit::table("EN", &en) + &emit::table("ES", &es) + &emit::names(&en);
+    let table = |name, texts| emit::table(name, texts).map_err(|why| vec![why]);
+    let tables = table("EN", &en)? + &table("ES", &es)? + &emit::names(&en);
     let out = env::var("OUT_DIR").map_err(|why| vec![why.to_string()])?;
     write(&out, "keys.rs", &emit::keys(&en))?;
     write(&out, "table.rs", &tables)

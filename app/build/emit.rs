@@ -4,6 +4,8 @@ use crate::catalogue::{Catalogue, Part, Variant, When, in_one_line};
 use crate::rules::constant;
 use std::fmt::Write;
 
+include!("../src/words/marks.rs");
+
 /// One documented constant a key, numbered in the order of the keys.
 pub fn keys(english: &Catalogue) -> String {
     let mut out = String::new();
@@ -27,43 +29,46 @@ pub fn names(english: &Catalogue) -> String {
     )
 }
 
-/// The texts of one language in the order of the keys.
-pub fn table(name: &str, catalogue: &Catalogue) -> String {
-    let mut out = format!(
-        "pub(super) static {name}: [&[Part]; {}] = [\n",
-        catalogue.len()
-    );
+/// The texts of one language in the order of the keys, one after the other, and where each ends.
+/// Many small pieces that point at each other would weigh more than the words themselves.
+pub fn table(name: &str, catalogue: &Catalogue) -> Result<String, String> {
+    let mut text = String::new();
+    let mut ends = Vec::new();
     for message in catalogue.values() {
-        let _ = writeln!(out, "    {},", parts(&message.parts));
+        parts(&mut text, &message.parts);
+        let end = u16::try_from(text.len());
+        ends.push(
+            end.map_err(|_| format!("app/locales: the {name} texts pass 64 KB; widen `ends`."))?,
+        );
     }
-    out.push_str("];\n");
-    out
+    Ok(format!(
+        "pub(super) static {name}: Table = Table {{ text: {text:?}, ends: &{ends:?} }};\n"
+    ))
 }
 
-fn parts(list: &[Part]) -> String {
-    let inner: Vec<_> = list.iter().map(part).collect();
-    format!("&[{}]", inner.join(", "))
-}
-
-fn part(part: &Part) -> String {
-    match part {
-        Part::Text(text) => format!("Part::Text({text:?})"),
-        Part::Var(name) => format!("Part::Var({name:?})"),
-        Part::Choice { var, variants } => {
-            let inner: Vec<_> = variants.iter().map(variant).collect();
-            format!("Part::Choice({var:?}, &[{}])", inner.join(", "))
+fn parts(out: &mut String, list: &[Part]) {
+    for part in list {
+        match part {
+            Part::Text(text) => out.push_str(text),
+            Part::Var(name) => *out += &format!("{VAR}{name}{NAMED}"),
+            Part::Choice { var, variants } => {
+                *out += &format!("{CHOICE}{var}{NAMED}");
+                variants.iter().for_each(|v| variant(out, v));
+                out.push(END);
+            }
         }
     }
 }
 
-fn variant(variant: &Variant) -> String {
-    let when = match &variant.when {
-        When::Exactly(number) => format!("When::Exactly({number})"),
-        When::Word(word) => format!("When::Word({word:?})"),
-    };
-    format!(
-        "Variant {{ when: {when}, default: {}, parts: {} }}",
-        variant.default,
-        parts(&variant.parts)
-    )
+fn variant(out: &mut String, variant: &Variant) {
+    out.push(VARIANT);
+    if variant.default {
+        out.push(DEFAULT);
+    }
+    match &variant.when {
+        When::Exactly(number) => out.push_str(&number.to_string()),
+        When::Word(word) => out.push_str(word),
+    }
+    out.push(NAMED);
+    parts(out, &variant.parts);
 }

@@ -27,6 +27,7 @@ use crate::feed::{Feed, Hello};
 use pentally_domain::envelope::{Entry, EntryError};
 use pentally_domain::fact::{Fact, FactError};
 use pentally_domain::id::{DeviceId, EntryId, PersonId};
+use pentally_domain::json;
 use pentally_domain::time::Stamp;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -149,7 +150,7 @@ pub async fn finish(key: &str, drafts: Vec<Draft>) -> Result<Vec<Entry>, SaveErr
 /// Unfinished work under a key, if there is any.
 pub async fn draft_get<T: DeserializeOwned>(key: &str) -> Result<Option<T>, SaveError> {
     let text = side::draft_text(key).await?;
-    text.map(|text| serde_json::from_str(&text).map_err(|e| storage(&e)))
+    text.map(|text| json::read(&text).map_err(|e| storage(&e)))
         .transpose()
 }
 

@@ -2,7 +2,7 @@
 
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
-use chrono::NaiveDate;
+use chrono::{NaiveDate, Timelike};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collecting::Way;
@@ -265,8 +265,9 @@ pub fn dangers(w: &Words, boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Ve
 
 /// "Thursday 06:05" in the farm's time; the date where it is longer ago.
 pub fn moment(w: &Words, zone: &Zone, ms: i64, now_ms: i64) -> String {
-    let time = zone.local(ms).format("%H:%M").to_string();
-    format!("{} {time}", w.near_day(zone.day(ms), zone.day(now_ms)))
+    let time = zone.local(ms);
+    let day = w.near_day(zone.day(ms), zone.day(now_ms));
+    format!("{day} {:02}:{:02}", time.hour(), time.minute())
 }
 
 /// "by Ana", where somebody was picked and has a name.

@@ -12,7 +12,7 @@ pub use number::{DECIMAL_MARK_EN, DECIMAL_MARK_ES, num};
 
 use leptos::prelude::{Get, GetUntracked, RwSignal, Set, Signal, provide_context, use_context};
 use leptos::reactive::graph::Observer;
-use message::{Part, Variant, When};
+use message::Table;
 use serde::{Deserialize, Serialize};
 
 /// The keys of all messages; each constant is documented by its English text.
@@ -22,7 +22,7 @@ pub mod key {
 }
 
 mod table {
-    use super::{Part, Variant, When};
+    use super::Table;
     include!(concat!(env!("OUT_DIR"), "/table.rs"));
 }
 
@@ -158,7 +158,7 @@ impl Words {
             Lang::Es => &table::ES,
         };
         let mut out = String::new();
-        message::write(&mut out, table[usize::from(key.0)], args, lang);
+        message::write(&mut out, table.message(key.0.into()), args, lang);
         out
     }
 

@@ -241,7 +241,7 @@ impl Entry {
         if v != u64::from(VERSION) {
             return Err(EntryError::NewerEnvelope { read: v });
         }
-        Self::seal(serde_json::from_value(fields.into()).map_err(|e| malformed(&e))?)
+        Self::seal(crate::json::of(&fields.into()).map_err(|e| malformed(&e))?)
     }
 
     /// The bytes that are stored and hashed.

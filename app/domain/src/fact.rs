@@ -137,7 +137,7 @@ macro_rules! facts {
             }
 
             fn read(kind: Kind, body: &str) -> Result<Self, serde_json::Error> {
-                match kind { $(Kind::$variant => serde_json::from_str(body).map(Self::$variant),)+ }
+                match kind { $(Kind::$variant => crate::json::read(body).map(Self::$variant),)+ }
             }
         }
     };

@@ -22,6 +22,7 @@ pub mod fact;
 pub mod farm;
 pub mod gestation;
 pub mod id;
+pub mod json;
 pub mod ledger;
 pub mod outbox;
 pub mod plain;

@@ -5,6 +5,7 @@
 //! measurement would otherwise pass for one that nobody made.
 
 use crate::gestation::DayError;
+use crate::json;
 use crate::units::BoundError;
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -46,10 +47,6 @@ pub enum ReckonError {
     Unreadable {
         /// What is wrong and what would be right.
         detail: String,
-        /// Line, from 1.
-        line: usize,
-        /// Column, from 1.
-        column: usize,
     },
     /// A figure outside what can be.
     #[error(transparent)]
@@ -100,19 +97,11 @@ pub fn run<A: DeserializeOwned, B: Serialize>(
     bytes: &[u8],
     reckon: fn(&A) -> Result<B, ReckonError>,
 ) -> Result<String, ReckonError> {
-    // Serde would also read fields from a list, by their place, which no contract promises.
-    if !bytes.trim_ascii_start().starts_with(b"{") {
-        return Err(ReckonError::Unreadable {
-            detail: "expected an object in braces".to_owned(),
-            line: 1,
-            column: 1,
-        });
-    }
-    let asked = serde_json::from_slice(bytes).map_err(|e| ReckonError::Unreadable {
+    let unreadable = |e: serde_json::Error| ReckonError::Unreadable {
         detail: e.to_string(),
-        line: e.line(),
-        column: e.column(),
-    })?;
+    };
+    let asked = serde_json::from_slice(bytes).map_err(unreadable)?;
+    let asked = json::of(&asked).map_err(unreadable)?;
     let answer = reckon(&asked)?;
     serde_json::to_string(&answer).map_err(|e| ReckonError::Unwritable {
         detail: e.to_string(),

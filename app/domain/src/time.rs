@@ -4,7 +4,7 @@
 //! The offset is evidence of what the device believed; which *day* an instant
 //! belongs to is the farm's to say, through its [`Zone`].
 
-use chrono::{DateTime, FixedOffset, NaiveDate};
+use chrono::{DateTime, FixedOffset, NaiveDate, SecondsFormat};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
@@ -42,8 +42,6 @@ pub struct Stamp {
     ms: i64,
     offset_min: i16,
 }
-
-const FORM: &str = "%Y-%m-%dT%H:%M:%S%.3f%:z";
 
 impl Stamp {
     /// An instant with its local offset; refuses what RFC 3339 cannot write.
@@ -90,7 +88,7 @@ impl Stamp {
 impl fmt::Display for Stamp {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.local() {
-            Some(time) => time.format(FORM).fmt(f),
+            Some(time) => f.write_str(&time.to_rfc3339_opts(SecondsFormat::Millis, false)),
             None => Err(fmt::Error),
         }
     }

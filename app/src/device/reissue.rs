@@ -8,6 +8,7 @@ use pentally_domain::amend::Target;
 use pentally_domain::envelope::{Entry, EntryError, Order};
 use pentally_domain::fact::{Fact, Kind};
 use pentally_domain::id::EntryId;
+use pentally_domain::json;
 use pentally_domain::time::Stamp;
 use pentally_domain::writer::{Head, Moment};
 use std::collections::BTreeMap;
@@ -60,13 +61,12 @@ fn amended(kind: &str, body: &str, successors: &BTreeMap<EntryId, Order>) -> Opt
     };
     match Kind::named(kind)? {
         Kind::Void => {
-            let mut void: pentally_domain::amend::Void = serde_json::from_str(body).ok()?;
+            let mut void: pentally_domain::amend::Void = json::read(body).ok()?;
             place(&mut void.target)?;
             Some(Fact::Void(void).body())
         }
         Kind::Correction => {
-            let mut correction: pentally_domain::amend::Correction =
-                serde_json::from_str(body).ok()?;
+            let mut correction: pentally_domain::amend::Correction = json::read(body).ok()?;
             place(&mut correction.target)?;
             Some(Fact::Correction(correction).body())
         }

@@ -1,8 +1,10 @@
 //! Fields of office forms: a word above, a line to write on, and below it what is right or,
 //! once something was read that is not, what was read and what would be.
 
+#[cfg(feature = "office")]
 use leptos::ev::Event;
 use leptos::prelude::*;
+#[cfg(feature = "office")]
 use leptos::web_sys::Element;
 
 /// A line to write on.
@@ -34,6 +36,7 @@ pub fn Line(
     }
 }
 
+#[cfg(feature = "office")]
 /// A day. A date that is only half written gives no value; `half` says so, lest it be taken
 /// for none.
 #[component]
@@ -69,6 +72,7 @@ pub fn Day(
     }
 }
 
+#[cfg(feature = "office")]
 /// One of a list that may be long.
 #[component]
 pub fn Choice(
@@ -117,6 +121,7 @@ fn Below(hint: String, wrong: Signal<Option<String>>) -> impl IntoView {
     view! { <span class="bounds" aria-live="polite">{move || wrong.get().unwrap_or_else(|| hint.clone())}</span> }
 }
 
+#[cfg(feature = "office")]
 /// A figure as people type it, with either decimal mark; none where it is no figure.
 pub fn figure(typed: &str) -> Option<f64> {
     typed
@@ -127,7 +132,7 @@ pub fn figure(typed: &str) -> Option<f64> {
         .filter(|f: &f64| f.is_finite())
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "office"))]
 mod tests {
     use super::figure;
 

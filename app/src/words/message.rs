@@ -2,38 +2,82 @@
 
 use super::{Arg, Lang, num};
 
-/// One piece of a message.
-pub(super) enum Part {
-    Text(&'static str),
-    Var(&'static str),
-    Choice(&'static str, &'static [Variant]),
+include!("marks.rs");
+
+/// The messages of a language, one after the other.
+pub(super) struct Table {
+    pub(super) text: &'static str,
+    pub(super) ends: &'static [u16],
+}
+
+impl Table {
+    /// One message; nothing for a number that no key has.
+    pub(super) fn message(&self, at: usize) -> &'static str {
+        let end = |at: usize| self.ends.get(at).map(|end| usize::from(*end));
+        let from = at.checked_sub(1).and_then(end).unwrap_or(0);
+        let to = end(at).unwrap_or(from);
+        self.text.get(from..to).unwrap_or_default()
+    }
 }
 
 /// One text of a choice.
-pub(super) struct Variant {
-    pub(super) when: When,
-    pub(super) default: bool,
-    pub(super) parts: &'static [Part],
+struct Variant<'a> {
+    when: &'a str,
+    default: bool,
+    text: &'a str,
 }
 
-/// The condition of one text of a choice.
-pub(super) enum When {
-    Exactly(i64),
-    Word(&'static str),
-}
-
-/// Writes the parts with the arguments filled in.
-pub(super) fn write(out: &mut String, parts: &[Part], args: &[(&'static str, Arg)], lang: Lang) {
-    for part in parts {
-        match part {
-            Part::Text(text) => out.push_str(text),
-            Part::Var(name) => write_arg(out, name, args, lang),
-            Part::Choice(name, variants) => {
-                if let Some(variant) = choose(variants, find(name, args), lang) {
-                    write(out, variant.parts, args, lang);
-                }
+/// Writes a message with the arguments filled in.
+pub(super) fn write(out: &mut String, message: &str, args: &[(&'static str, Arg)], lang: Lang) {
+    let mut rest = message;
+    while let Some(at) = rest.find([VAR, CHOICE]) {
+        let (text, marked) = rest.split_at(at);
+        out.push_str(text);
+        let Some((name, after)) = marked[1..].split_once(NAMED) else {
+            return;
+        };
+        rest = after;
+        if marked.starts_with(VAR) {
+            write_arg(out, name, args, lang);
+        } else {
+            let variants = variants(&mut rest);
+            if let Some(variant) = choose(&variants, find(name, args), lang) {
+                write(out, variant.text, args, lang);
             }
         }
+    }
+    out.push_str(rest);
+}
+
+/// Takes the texts of a choice off what is left of a message. A choice may stand in a choice.
+fn variants<'a>(rest: &mut &'a str) -> Vec<Variant<'a>> {
+    let mut found = Vec::new();
+    let (mut deep, mut from) = (0_usize, None);
+    for (at, mark) in rest.char_indices() {
+        if deep == 0 && (mark == VARIANT || mark == END) {
+            found.extend(from.map(|from| variant(&rest[from..at])));
+            from = Some(at + 1);
+        }
+        match mark {
+            CHOICE => deep += 1,
+            END if deep == 0 => {
+                *rest = &rest[at + 1..];
+                break;
+            }
+            END => deep -= 1,
+            _ => {}
+        }
+    }
+    found
+}
+
+fn variant(text: &str) -> Variant<'_> {
+    let (when, text) = text.split_once(NAMED).unwrap_or(("", text));
+    let word = when.strip_prefix(DEFAULT);
+    Variant {
+        when: word.unwrap_or(when),
+        default: word.is_some(),
+        text,
     }
 }
 
@@ -57,24 +101,21 @@ fn write_arg(out: &mut String, name: &str, args: &[(&'static str, Arg)], lang: L
 }
 
 /// A number that is named outright goes before its plural category.
-fn choose<'a>(variants: &'a [Variant], arg: Option<&Arg>, lang: Lang) -> Option<&'a Variant> {
-    let exact = variants.iter().find(|v| match (&v.when, arg) {
-        (When::Exactly(number), Some(Arg::Count(count))) => number == count,
-        _ => false,
-    });
-    let word = || {
-        let word = match arg? {
-            Arg::Text(text) => text.as_str(),
-            Arg::Count(count) => category(*count as f64, 0, lang),
-            Arg::Figure(value, decimals) => category(*value, *decimals, lang),
-        };
-        variants
-            .iter()
-            .find(|v| matches!(v.when, When::Word(w) if w == word))
+fn choose<'a>(
+    variants: &'a [Variant<'a>],
+    arg: Option<&Arg>,
+    lang: Lang,
+) -> Option<&'a Variant<'a>> {
+    let named = |word: &str| variants.iter().find(|v| v.when == word);
+    let fits = match arg {
+        None => None,
+        Some(Arg::Text(text)) => named(text),
+        Some(Arg::Count(count)) => {
+            named(&count.to_string()).or_else(|| named(category(*count as f64, 0, lang)))
+        }
+        Some(Arg::Figure(value, decimals)) => named(category(*value, *decimals, lang)),
     };
-    exact
-        .or_else(word)
-        .or_else(|| variants.iter().find(|v| v.default))
+    fits.or_else(|| variants.iter().find(|v| v.default))
 }
 
 /// The plural category. Source: Unicode CLDR 48, cardinal rules: English `one` is

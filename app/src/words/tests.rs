@@ -108,20 +108,12 @@ fn theirs(bundle: &Bundle, name: &str, value: &fluent_bundle::FluentValue<'stati
 
 /// The same value for every variable of a message.
 fn given(key: Key, value: &Arg) -> Vec<(&'static str, Arg)> {
-    fn walk(parts: &[Part], found: &mut Vec<&'static str>) {
-        for part in parts {
-            match part {
-                Part::Text(_) => {}
-                Part::Var(name) => found.push(*name),
-                Part::Choice(name, variants) => {
-                    found.push(*name);
-                    variants.iter().for_each(|v| walk(v.parts, found));
-                }
-            }
-        }
-    }
-    let mut found = Vec::new();
-    walk(table::EN[usize::from(key.0)], &mut found);
+    let mut found: Vec<&'static str> = table::EN
+        .message(key.0.into())
+        .split([message::VAR, message::CHOICE])
+        .skip(1)
+        .filter_map(|piece| piece.split(message::NAMED).next())
+        .collect();
     found.sort_unstable();
     found.dedup();
     found

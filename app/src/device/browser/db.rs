@@ -12,6 +12,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{
     Transaction, TransactionDurability, TransactionMode, TransactionOptions,
 };
+use pentally_domain::json;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
@@ -106,7 +107,7 @@ pub async fn read<T: DeserializeOwned>(
     key: &str,
 ) -> Result<Option<T>, Trouble> {
     let text = text(store, key).await?;
-    Ok(text.map(|t| serde_json::from_str(&t)).transpose()?)
+    Ok(text.map(|t| json::read(&t)).transpose()?)
 }
 
 /// The value under a key as the browser holds it.

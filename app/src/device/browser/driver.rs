@@ -10,6 +10,7 @@ use crate::feed::{Feed, Hello};
 use leptos::prelude::{GetUntracked, Set, Update};
 use pentally_domain::barn::Barn;
 use pentally_domain::id::{BarnId, FarmId};
+use pentally_domain::json;
 use pentally_domain::outbox::{Effect, Input, Warning};
 use pentally_domain::sync::PROTOCOL;
 use std::collections::VecDeque;
@@ -136,7 +137,7 @@ pub async fn ask(feed: Feed) -> Option<Hello> {
     else {
         return None;
     };
-    let hello: Hello = serde_json::from_str(&String::from(text)).ok()?;
+    let hello: Hello = json::read(&String::from(text)).ok()?;
     feed.link.update(|link| link.hello = Some(hello.clone()));
     Some(hello)
 }

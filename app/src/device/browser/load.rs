@@ -15,6 +15,7 @@ use leptos::prelude::{GetUntracked, Notify, Set, Update, UpdateUntracked, WithUn
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Subject;
+use pentally_domain::json;
 use pentally_domain::ledger::Ledger;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
@@ -161,7 +162,7 @@ async fn names(phone: &Rc<Phone>) -> Result<(), Trouble> {
     let pairs = db::pairs(&tx.object_store(BESIDE)?, db::all(), db::NO_LIMIT).await?;
     let beside = pairs
         .iter()
-        .filter_map(|(_, value)| serde_json::from_str(&value.as_string()?).ok());
+        .filter_map(|(_, value)| json::read(&value.as_string()?).ok());
     phone.feed.barn.update(|barn| {
         let barn = Arc::make_mut(barn);
         beside.for_each(|b| barn.put_beside(b));
@@ -220,5 +221,5 @@ async fn each_batch(phone: &Rc<Phone>, mut take: impl FnMut(&[Ledger])) -> Resul
 
 /// A ledger a newer office wrote may hold what this version cannot read; it is kept and not shown.
 pub fn ledger(value: &JsValue) -> Option<Ledger> {
-    serde_json::from_str(&value.as_string()?).ok()
+    json::read(&value.as_string()?).ok()
 }

@@ -14,6 +14,7 @@ use indexed_db_futures::database::Database;
 use leptos::prelude::Update;
 use pentally_domain::envelope::Entry;
 use pentally_domain::id::{BarnId, DeviceId, FarmId};
+use pentally_domain::json;
 use pentally_domain::outbox::Outbox;
 use pentally_domain::sync::Cursor;
 use serde::{Deserialize, Serialize};
@@ -289,10 +290,7 @@ pub fn asides(
     let mut read = vec![];
     for (key, value) in pairs {
         if let Some(key) = HeldKey::parse(key) {
-            read.push((
-                key,
-                serde_json::from_str(&value.as_string().unwrap_or_default())?,
-            ));
+            read.push((key, json::read(&value.as_string().unwrap_or_default())?));
         }
     }
     Ok(read)

@@ -15,6 +15,7 @@ use indexed_db_futures::object_store::ObjectStore;
 use js_sys::{Array, Function, JSON, JsString, Reflect};
 use leptos::prelude::{Notify, Update, UpdateUntracked};
 use pentally_domain::fact::Subject;
+use pentally_domain::json;
 use pentally_domain::outbox::{Input, Warning};
 use pentally_domain::sync::{Beside, Page};
 use pentally_domain::time::Clock;
@@ -79,7 +80,7 @@ fn parts(text: &JsString) -> Option<Parts> {
         .dyn_into()
         .ok()?;
     Reflect::set(&object, &"ledgers".into(), &Array::new()).ok()?;
-    let page = serde_json::from_str(&String::from(JSON::stringify(&object).ok()?)).ok()?;
+    let page = json::read(&String::from(JSON::stringify(&object).ok()?)).ok()?;
     let named = |ledger: JsValue| {
         let subject = Reflect::get(&ledger, &"subject".into()).ok()?.as_string()?;
         Some((subject, JSON::stringify(&ledger).ok()?.into()))

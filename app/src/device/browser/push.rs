@@ -19,6 +19,7 @@ use indexed_db_futures::transaction::Transaction;
 use js_sys::{Array, JsString};
 use pentally_domain::envelope::Entry;
 use pentally_domain::id::{DeviceId, EntryId};
+use pentally_domain::json;
 use pentally_domain::outbox::Input;
 use pentally_domain::sync::{Beside, Cursor, Orders, Receipt};
 use pentally_domain::writer::Head;
@@ -46,7 +47,7 @@ pub async fn push(phone: &Rc<Phone>) -> Result<Input, Trouble> {
         Answer::Status(code) => return Ok(post::status(code)),
         Answer::Nothing => return Ok(Input::Failed),
     };
-    let Ok(receipt) = serde_json::from_str::<Receipt>(&text) else {
+    let Ok(receipt) = json::read::<Receipt>(&text) else {
         return Ok(Input::Outdated);
     };
     if receipt.farm != phone.farm {
@@ -88,7 +89,7 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
     let beside = db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), NAMES_MAX).await?;
     let beside: Vec<Beside> = beside
         .iter()
-        .filter_map(|(_, v)| serde_json::from_str(&v.as_string()?).ok())
+        .filter_map(|(_, v)| json::read(&v.as_string()?).ok())
         .collect();
     if !pairs.is_empty() {
         pairs.truncate(post::fits(pairs.iter().map(|(_, held)| held.bytes())));

@@ -10,6 +10,7 @@ use js_sys::{Function, Object, Promise, Reflect};
 use leptos::prelude::{Set, Update};
 use pentally_domain::fact::Subject;
 use pentally_domain::id::{FarmId, PersonId};
+use pentally_domain::json;
 use pentally_domain::outbox::{Input, Outbox, Warning};
 use pentally_domain::sync::Beside;
 use serde::{Deserialize, Serialize};
@@ -105,7 +106,7 @@ pub fn join(phone: &Rc<Phone>, visible: bool) {
         let phone = phone.clone();
         let hear = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
             let text = event.data().as_string().unwrap_or_default();
-            if let Ok(word) = serde_json::from_str(&text) {
+            if let Ok(word) = json::read(&text) {
                 hear(&phone, word);
             }
         });

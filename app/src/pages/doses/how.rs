@@ -6,6 +6,7 @@ use crate::words::{Key, Words, key};
 use leptos::prelude::*;
 use pentally_domain::batch::SemenBatch;
 use pentally_domain::explain::{Explained, Printed, Value};
+use pentally_domain::json;
 use pentally_domain::reckon::answer;
 
 /// The reckoning of some figures; nothing where there are none.
@@ -24,7 +25,7 @@ pub fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
 pub fn of_batch(w: &Words, batch: &SemenBatch) -> Option<AnyView> {
     let again = answer(&batch.reckoning, batch.asked.as_bytes()).ok()?;
     let same = again == batch.answered;
-    let found = explained(&serde_json::from_str(&again).ok()?);
+    let found = explained(&json::read(&again).ok()?);
     let says = w.tr(if same {
         key::HOW_SAME
     } else {
@@ -38,7 +39,7 @@ fn explained(answer: &serde_json::Value) -> Vec<Explained> {
     match answer {
         serde_json::Value::Array(list) => list.iter().flat_map(explained).collect(),
         serde_json::Value::Object(fields) => {
-            let own = serde_json::from_value::<Explained>(answer.clone()).ok();
+            let own = json::of::<Explained>(answer).ok();
             own.map_or_else(
                 || fields.values().flat_map(explained).collect(),
                 |one| vec![one],

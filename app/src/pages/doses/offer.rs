@@ -9,6 +9,7 @@ use pentally_domain::doses::{Making, Missing, Plan};
 use pentally_domain::explain::Explained;
 use pentally_domain::extender::MIXING;
 use pentally_domain::id::EntryId;
+use pentally_domain::json;
 use pentally_domain::plain::{PlainMaking, PlainRoute};
 use pentally_domain::reckon::{
     DosesAnswer, DosesAsked, EjaculateAsked, KeepAsked, PlainAnswer, PlainAsked, SowsAsked, answer,
@@ -84,7 +85,7 @@ fn counted(have: &Have, choice: Choice) -> Offer {
         Ok(both) => both,
         Err(why) => return refused(have, why),
     };
-    let read: Result<DosesAnswer, _> = serde_json::from_str(&answered);
+    let read: Result<DosesAnswer, _> = json::read(&answered);
     let answer = match read {
         Ok(answer) => answer,
         Err(why) => return refused(have, why.to_string()),
@@ -126,7 +127,7 @@ fn plain(have: &Have, choice: Choice, route: PlainRoute) -> Offer {
         Ok(both) => both,
         Err(why) => return refused(have, why),
     };
-    let read: Result<PlainAnswer, _> = serde_json::from_str(&answered);
+    let read: Result<PlainAnswer, _> = json::read(&answered);
     let answer = match read {
         Ok(answer) => answer,
         Err(why) => return refused(have, why.to_string()),

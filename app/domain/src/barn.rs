@@ -3,20 +3,18 @@
 //! On the server these are the ledgers a page needs; on a phone all that was pulled, with the
 //! phone's own entries applied on top. Both read through the same functions.
 
+mod facts;
+
 use crate::batch::SemenBatch;
-use crate::boar::{Boar, Move, OffCollection, Pen};
 use crate::code::Code;
-use crate::collection::Collection;
-use crate::envelope::{Entry, Order};
-use crate::evaluation::Evaluation;
+use crate::envelope::Entry;
 use crate::fact::{Fact, Subject};
-use crate::farm::{Farm, Standard};
-use crate::id::{BoarId, DeviceId, EntryId, PenId, PersonId, SowId};
-use crate::ledger::{Ledger, Live};
-use crate::said::Remark;
-use crate::sow::{By, Heat, Service, Sow};
+use crate::farm::Farm;
+use crate::id::{BoarId, EntryId, PenId, PersonId, SowId};
+use crate::ledger::Ledger;
 use crate::sync::Beside;
-use crate::time::{Stamp, Zone};
+use crate::time::Zone;
+pub use facts::{BoarFacts, Holding, PenFacts, Seen, SowFacts};
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -25,172 +23,6 @@ use uuid::Uuid;
 pub struct Barn {
     ledgers: BTreeMap<Subject, Ledger>,
     beside: BTreeMap<EntryId, Beside>,
-}
-
-/// A fact as it reads now, with what a page shows of its making.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Seen<T> {
-    /// The record.
-    pub order: Order,
-    /// When it happened.
-    pub at: Stamp,
-    /// Who recorded it.
-    pub person: Option<PersonId>,
-    /// On which device.
-    pub device: DeviceId,
-    /// With which sequence there.
-    pub seq: u64,
-    /// The correction that holds, if any.
-    pub corrected_by: Option<EntryId>,
-    /// What it says.
-    pub fact: T,
-}
-
-impl<T> Seen<T> {
-    fn of(live: &Live<'_>, fact: &T) -> Self
-    where
-        T: Clone,
-    {
-        Self {
-            order: live.order,
-            at: live.at,
-            person: live.person,
-            device: live.device,
-            seq: live.seq,
-            corrected_by: live.corrected_by,
-            fact: fact.clone(),
-        }
-    }
-
-    /// The record's identity.
-    pub const fn entry(&self) -> EntryId {
-        self.order.id
-    }
-}
-
-/// What is known of a boar, latest last.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BoarFacts {
-    /// Who: the identity that stays, if several are one.
-    pub id: BoarId,
-    /// His particulars; none while only records about him have arrived.
-    pub boar: Option<Seen<Boar>>,
-    /// His moves.
-    pub moves: Vec<Seen<Move>>,
-    /// His collections and attempts.
-    pub collections: Vec<Seen<Collection>>,
-    /// Services by him or with his semen.
-    pub services: Vec<Seen<Service>>,
-    /// What the bench found.
-    pub evaluations: Vec<Seen<Evaluation>>,
-    /// Semen batches with his semen.
-    pub batches: Vec<Seen<SemenBatch>>,
-    /// Times off collection.
-    pub offs: Vec<Seen<OffCollection>>,
-    /// When he was put back.
-    pub ons: Vec<Order>,
-    /// Words about him.
-    pub notes: Vec<Seen<Remark>>,
-}
-
-impl BoarFacts {
-    /// The pen he is in, as far as moves tell.
-    pub fn pen(&self) -> Option<PenId> {
-        self.moves.last()?.fact.to
-    }
-
-    /// Whether he left for good.
-    pub fn gone(&self) -> Option<&Seen<Move>> {
-        self.moves.last().filter(|m| m.fact.gone)
-    }
-
-    /// What he is called; the end of his identity while nobody said.
-    pub fn number(&self) -> String {
-        self.boar.as_ref().map_or_else(
-            || {
-                self.id
-                    .to_string()
-                    .chars()
-                    .rev()
-                    .take(4)
-                    .collect::<Vec<_>>()
-                    .into_iter()
-                    .rev()
-                    .collect()
-            },
-            |b| b.fact.number.as_str().to_owned(),
-        )
-    }
-
-    fn of(id: BoarId, ledger: &Ledger, same: impl Fn(BoarId) -> bool) -> Self {
-        let mut facts = Self {
-            id,
-            boar: None,
-            moves: vec![],
-            collections: vec![],
-            services: vec![],
-            evaluations: vec![],
-            batches: vec![],
-            offs: vec![],
-            ons: vec![],
-            notes: vec![],
-        };
-        for live in ledger.live() {
-            match live.fact {
-                // Of two entries that are one boar, the particulars of the identity that stays hold.
-                Fact::Boar(f) if facts.boar.is_none() || live.order.id.as_boar() == id => {
-                    facts.boar = Some(Seen::of(&live, f));
-                }
-                Fact::Move(f) if same(f.boar) => facts.moves.push(Seen::of(&live, f)),
-                Fact::Collection(f) => facts.collections.push(Seen::of(&live, f)),
-                Fact::Service(f) => facts.services.push(Seen::of(&live, f)),
-                Fact::Evaluation(f) => facts.evaluations.push(Seen::of(&live, f)),
-                Fact::SemenBatch(f) => facts.batches.push(Seen::of(&live, f)),
-                Fact::OffCollection(f) => facts.offs.push(Seen::of(&live, f)),
-                Fact::OnCollection(_) => facts.ons.push(live.order),
-                Fact::Note(f) => facts.notes.push(Seen::of(&live, &f.text)),
-                _ => {}
-            }
-        }
-        facts
-    }
-}
-
-/// What is known of a sow, latest last.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SowFacts {
-    /// Who.
-    pub id: SowId,
-    /// Her particulars.
-    pub sow: Option<Seen<Sow>>,
-    /// Looks for heat.
-    pub heats: Vec<Seen<Heat>>,
-    /// Services.
-    pub services: Vec<Seen<Service>>,
-    /// Words about her.
-    pub notes: Vec<Seen<Remark>>,
-}
-
-/// What is known of a pen.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PenFacts {
-    /// Which.
-    pub id: PenId,
-    /// Its particulars.
-    pub pen: Option<Seen<Pen>>,
-    /// The codes that lead here, latest last.
-    pub codes: Vec<Code>,
-    /// Boars whose latest move seen here was into this pen.
-    pub perhaps_in: Vec<BoarId>,
-}
-
-/// The standard that holds, and the entry that set it.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Holding {
-    /// The thresholds.
-    pub standard: Standard,
-    /// Who set them; none for the program's own defaults.
-    pub entry: Option<EntryId>,
 }
 
 impl Barn {
@@ -296,7 +128,7 @@ impl Barn {
         self.text_beside(EntryId::from_uuid(person.uuid()))
     }
 
-    /// The boars, by number.
+    /// The boars, by number; not those who were taken back.
     pub fn boars(&self) -> Vec<BoarFacts> {
         let roots = self.roots();
         let mut seen: Vec<BoarId> = self
@@ -315,6 +147,7 @@ impl Barn {
         let mut boars: Vec<_> = seen
             .into_iter()
             .filter_map(|id| self.boar_of(id, &roots))
+            .filter(BoarFacts::is_known)
             .collect();
         boars.sort_by_key(|b| by_number(&b.number()));
         boars
@@ -337,7 +170,7 @@ impl Barn {
         (!whole.is_empty()).then(|| BoarFacts::of(BoarId::from_uuid(keep), &whole, same))
     }
 
-    /// The sows, by number.
+    /// The sows, by number; not those who were taken back.
     pub fn sows(&self) -> Vec<SowFacts> {
         let ids = self.ledgers.keys().filter_map(|s| {
             if let Subject::Sow(id) = s {
@@ -346,7 +179,10 @@ impl Barn {
                 None
             }
         });
-        let mut sows: Vec<_> = ids.filter_map(|id| self.sow(id)).collect();
+        let mut sows: Vec<_> = ids
+            .filter_map(|id| self.sow(id))
+            .filter(SowFacts::is_known)
+            .collect();
         sows.sort_by_key(|s| s.sow.as_ref().map(|s| by_number(s.fact.number.as_str())));
         sows
     }
@@ -354,26 +190,10 @@ impl Barn {
     /// One sow.
     pub fn sow(&self, id: SowId) -> Option<SowFacts> {
         let ledger = self.ledgers.get(&Subject::Sow(id))?;
-        let mut facts = SowFacts {
-            id,
-            sow: None,
-            heats: vec![],
-            services: vec![],
-            notes: vec![],
-        };
-        for live in ledger.live() {
-            match live.fact {
-                Fact::Sow(f) => facts.sow = Some(Seen::of(&live, f)),
-                Fact::Heat(f) => facts.heats.push(Seen::of(&live, f)),
-                Fact::Service(f) => facts.services.push(Seen::of(&live, f)),
-                Fact::Note(f) => facts.notes.push(Seen::of(&live, &f.text)),
-                _ => {}
-            }
-        }
-        Some(facts)
+        Some(SowFacts::of(id, ledger))
     }
 
-    /// The pens, by name.
+    /// The pens, by name; not those that were taken back.
     pub fn pens(&self) -> Vec<PenFacts> {
         let ids = self.ledgers.keys().filter_map(|s| {
             if let Subject::Pen(id) = s {
@@ -382,7 +202,10 @@ impl Barn {
                 None
             }
         });
-        let mut pens: Vec<_> = ids.filter_map(|id| self.pen(id)).collect();
+        let mut pens: Vec<_> = ids
+            .filter_map(|id| self.pen(id))
+            .filter(PenFacts::is_known)
+            .collect();
         pens.sort_by_key(|p| p.pen.as_ref().map(|p| by_number(p.fact.name.as_str())));
         pens
     }
@@ -390,28 +213,7 @@ impl Barn {
     /// One pen.
     pub fn pen(&self, id: PenId) -> Option<PenFacts> {
         let ledger = self.ledgers.get(&Subject::Pen(id))?;
-        let mut facts = PenFacts {
-            id,
-            pen: None,
-            codes: vec![],
-            perhaps_in: vec![],
-        };
-        let mut last: BTreeMap<BoarId, bool> = BTreeMap::new();
-        for live in ledger.live() {
-            match live.fact {
-                Fact::Pen(f) => facts.pen = Some(Seen::of(&live, f)),
-                Fact::PenTag(f) => facts.codes.push(f.code),
-                Fact::Move(f) => {
-                    last.insert(f.boar, f.to == Some(id));
-                }
-                _ => {}
-            }
-        }
-        facts.perhaps_in = last
-            .into_iter()
-            .filter_map(|(boar, inside)| inside.then_some(boar))
-            .collect();
-        Some(facts)
+        Some(PenFacts::of(id, ledger))
     }
 
     /// The pens a code leads to: one, unless two devices made the same code by chance.
@@ -491,16 +293,6 @@ impl Barn {
     }
 }
 
-impl SowFacts {
-    /// The services by a boar or with doses, latest last, with the boars behind them.
-    pub fn served_by(service: &Service) -> &[BoarId] {
-        match &service.by {
-            By::Boar(boar) => std::slice::from_ref(boar),
-            By::Doses { boars, .. } => boars,
-        }
-    }
-}
-
 type Roots = BTreeMap<Uuid, Uuid>;
 
 fn root(roots: &Roots, mut id: Uuid) -> Uuid {
@@ -515,8 +307,36 @@ fn members(roots: &Roots, keep: Uuid) -> Vec<Uuid> {
     std::iter::once(keep).chain(others).collect()
 }
 
-/// Orders `9` before `10` and `B2` after both.
-fn by_number(text: &str) -> (u64, String) {
-    let digits: String = text.chars().take_while(char::is_ascii_digit).collect();
-    (digits.parse().unwrap_or(u64::MAX), text.to_owned())
+/// Orders `A2` before `A10` and `9` before both: figures by their value, in whatever place.
+fn by_number(text: &str) -> Vec<Piece> {
+    let mut pieces: Vec<Piece> = vec![];
+    for c in text.chars() {
+        match (c.to_digit(10), pieces.last_mut()) {
+            (Some(d), Some(Piece::Figure(n))) => {
+                *n = n.saturating_mul(10).saturating_add(u64::from(d));
+            }
+            (Some(d), _) => pieces.push(Piece::Figure(u64::from(d))),
+            (None, Some(Piece::Words(w))) => w.push(c),
+            (None, _) => pieces.push(Piece::Words(c.into())),
+        }
+    }
+    pieces
+}
+
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+enum Piece {
+    Figure(u64),
+    Words(String),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::by_number;
+
+    #[test]
+    fn numbers_stand_in_the_order_people_count() {
+        let mut list = ["A10", "B2", "10", "A2", "9", "", "A", "A2b", "Öl 3"];
+        list.sort_by_key(|n| by_number(n));
+        assert_eq!(list, ["", "9", "10", "A", "A2", "A2b", "A10", "B2", "Öl 3"]);
+    }
 }

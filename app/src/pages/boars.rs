@@ -46,8 +46,8 @@ pub fn BoarsPage() -> impl IntoView {
     let all = Memo::new(move |_| {
         let now_ms = feed.now_ms.get();
         feed.barn.with(|barn| {
-            let boars = barn.boars().into_iter().filter(is_known);
-            boars
+            barn.boars()
+                .into_iter()
                 .map(|boar| listed(&w, barn, &boar, now_ms))
                 .collect::<Vec<_>>()
         })
@@ -88,11 +88,6 @@ pub fn BoarsPage() -> impl IntoView {
         <div class="grow"></div>
     }
     .into_any()
-}
-
-/// Not one who was taken back, with nothing else known of him.
-fn is_known(boar: &BoarFacts) -> bool {
-    boar.boar.is_some() || !boar.moves.is_empty() || !boar.collections.is_empty()
 }
 
 fn row(boar: Listed) -> AnyView {

@@ -5,7 +5,7 @@ use crate::words::{Key, Words, key};
 use chrono::{NaiveDate, Timelike};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
-use pentally_domain::collecting::Way;
+use pentally_domain::collecting::{Ready, Way};
 use pentally_domain::collection::{
     Collection, Despite, Glove, Mount, Outcome, Step, Temper, Trouble,
 };
@@ -151,6 +151,22 @@ pub const fn mount(mount: Mount) -> Key {
     match mount {
         Mount::Dummy => key::MOUNT_DUMMY,
         Mount::Sow(_) => key::MOUNT_SOW,
+    }
+}
+
+/// A line of what is to be ready.
+pub const fn ready(ready: Ready) -> Key {
+    match ready {
+        Ready::Extender => key::READY_EXTENDER,
+        Ready::Cup => key::READY_CUP,
+        Ready::Filter => key::READY_FILTER,
+        Ready::Gloves => key::READY_GLOVES,
+        Ready::Board => key::READY_BOARD,
+        Ready::Exit => key::READY_EXIT,
+        Ready::Second => key::READY_SECOND,
+        Ready::SowStands => key::READY_SOW_STANDS,
+        Ready::SowSize => key::READY_SOW_SIZE,
+        Ready::SowHeld => key::READY_SOW_HELD,
     }
 }
 

@@ -37,9 +37,37 @@ pub enum Screen {
     Finish,
 }
 
+/// What is to be ready before anybody goes in; ticked for the one who ticks, kept in no record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ready {
+    /// The extender is warming.
+    Extender,
+    /// Cup and bag are warm.
+    Cup,
+    /// The filter is on.
+    Filter,
+    /// Fresh gloves, two on the gripping hand.
+    Gloves,
+    /// The board is in reach.
+    Board,
+    /// The way out is open.
+    Exit,
+    /// A second person is near.
+    Second,
+    /// The sow stands.
+    SowStands,
+    /// The sow is his size.
+    SowSize,
+    /// The sow is cornered or held.
+    SowHeld,
+}
+
 /// One tap.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Tap {
+    /// Ticked on the list of what is to be ready, all of it.
+    Ready(Vec<Ready>),
     /// Chose a glove.
     Glove(Glove),
     /// Chose the mount.
@@ -58,6 +86,8 @@ pub enum Tap {
     Amount(Amount),
     /// Nobody measured it.
     NotMeasured,
+    /// The improbable amount is wrong: it is entered again.
+    AmountAgain,
     /// The improbable amount is right.
     AmountIsRight,
     /// Whether the sperm-poor fraction went into the cup.
@@ -96,6 +126,9 @@ pub struct Collecting {
     pub began_at: Option<Stamp>,
     /// How it ended, once it did.
     pub outcome: Option<Outcome>,
+    /// What was ticked as ready.
+    #[serde(default)]
+    pub ready: Vec<Ready>,
     /// The record so far.
     pub record: Collection,
 }
@@ -116,6 +149,7 @@ impl Collecting {
             way: None,
             began_at: None,
             outcome: None,
+            ready: vec![],
             record: Collection {
                 boar,
                 outcome: Outcome::Collected,
@@ -150,6 +184,7 @@ impl Collecting {
     /// The state after a tap at the instant `now`.
     pub fn tap(mut self, tap: Tap, now: Stamp) -> Result<Self, Blocked> {
         match tap {
+            Tap::Ready(ready) => self.ready = ready,
             Tap::Glove(glove) => self.record.glove = Said::Confirmed(glove),
             Tap::Mount(mount) => self.record.mount = Said::Confirmed(mount),
             Tap::Despite(reason) => self.record.despite = Some(reason),
@@ -170,6 +205,7 @@ impl Collecting {
                 self.record.amount = None;
                 self.screen = Screen::Finish;
             }
+            Tap::AmountAgain => self.record.amount = None,
             Tap::AmountIsRight => {
                 self.record.amount_confirmed = true;
                 self.screen = Screen::Finish;
@@ -180,6 +216,26 @@ impl Collecting {
             Tap::Back => self.screen = self.before(),
         }
         Ok(self)
+    }
+
+    /// What is to be ready before this collection.
+    pub fn to_prepare(&self) -> &'static [Ready] {
+        const ALL: [Ready; 10] = [
+            Ready::Extender,
+            Ready::Cup,
+            Ready::Filter,
+            Ready::Gloves,
+            Ready::Board,
+            Ready::Exit,
+            Ready::Second,
+            Ready::SowStands,
+            Ready::SowSize,
+            Ready::SowHeld,
+        ];
+        match self.record.mount.value() {
+            Some(Mount::Sow(_)) => &ALL,
+            _ => &ALL[..7],
+        }
     }
 
     /// Whether the amount entered is outside what is printed for boars and nobody said it is right.
@@ -360,6 +416,37 @@ mod tests {
             .tap(Tap::Step(Step::SpermPoor), now(3))
             .unwrap();
         assert_eq!(said.record.sperm_poor_in, Said::Confirmed(true));
+    }
+
+    #[test]
+    fn an_improbable_amount_is_asked_once_and_can_be_entered_again() {
+        use crate::units::VolumeMl;
+        let little = Amount::Volume(VolumeMl::new(20.0).unwrap());
+        let cup = begun(Way::Afterwards)
+            .tap(Tap::Done(Outcome::Collected), now(5))
+            .unwrap();
+        let asked = cup.tap(Tap::Amount(little), now(6)).unwrap();
+        assert!(asked.asks_amount());
+        assert_eq!(asked.screen, Screen::Amount);
+        let again = asked.clone().tap(Tap::AmountAgain, now(7)).unwrap();
+        assert_eq!((again.screen, again.record.amount), (Screen::Amount, None));
+        let right = asked.tap(Tap::AmountIsRight, now(7)).unwrap();
+        assert_eq!(
+            (right.screen, right.record.amount),
+            (Screen::Finish, Some(little))
+        );
+    }
+
+    #[test]
+    fn a_sow_has_three_lines_more_on_the_list() {
+        let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
+        let dummy = Collecting::new(boar, false, None, &Standard::default());
+        assert_eq!(dummy.to_prepare().len(), 7);
+        let sow = dummy.tap(Tap::Mount(Mount::Sow(None)), now(0)).unwrap();
+        assert!(sow.to_prepare().contains(&Ready::SowHeld));
+        let ticked = sow.tap(Tap::Ready(vec![Ready::Cup]), now(1)).unwrap();
+        assert_eq!(ticked.ready, [Ready::Cup]);
+        assert_eq!(ticked.finished().note, None);
     }
 
     #[test]

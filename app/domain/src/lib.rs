@@ -21,6 +21,7 @@ pub mod extender;
 pub mod fact;
 pub mod farm;
 pub mod gestation;
+pub mod heat;
 pub mod id;
 pub mod json;
 pub mod ledger;

@@ -1,6 +1,5 @@
 ### What every screen uses: places, states of a record, undo, days, units.
 
-app-name = Pentally
 
 place-boar = This boar
 place-today = Today
@@ -8,34 +7,24 @@ place-bench = Bench
 place-more = More
 place-nav = Places
 
-go-back = Back
-go-on = Next
 save = Save
-skip = Skip
-cancel = Leave it
 yes = Yes
 no = No
 not-measured = not measured
 not-answered = not answered
-not-taken = not taken
 not-counted = not counted
 not-known = not known
-as-of = As of { $when }
 ask-how = How?
 language-en = English
 language-es = Español
 
 undo = Undo
-undo-done = Taken back
-saved = Saved
-saving = Saving …
 
 record-on-phone = { $n ->
     [0] All at the office
    *[other] { $n } on this phone
 }
 record-oldest = oldest { $age }
-record-at-office = At the office
 record-not-accepted = { $n } not accepted, look
 
 keypad-erase = Erase
@@ -47,10 +36,6 @@ keypad-unfinished = A mark was read; add a digit after it or erase it.
 stepper-less = Less
 stepper-more = More
 
-band-ready = Ready
-band-rest = Rest
-band-stop = Stop
-band-unknown = Unknown
 
 date-today = today
 date-yesterday = yesterday

@@ -1,6 +1,5 @@
 ### Lo que usa cada pantalla: lugares, estado de un registro, deshacer, días, unidades.
 
-app-name = Pentally
 
 place-boar = Este verraco
 place-today = Hoy
@@ -8,34 +7,24 @@ place-bench = Mesa
 place-more = Más
 place-nav = Lugares
 
-go-back = Atrás
-go-on = Siguiente
 save = Guardar
-skip = Saltar
-cancel = Dejarlo
 yes = Sí
 no = No
 not-measured = sin medir
 not-answered = sin respuesta
-not-taken = sin tomar
 not-counted = sin contar
 not-known = no se sabe
-as-of = Hasta { $when }
 ask-how = ¿Cómo?
 language-en = English
 language-es = Español
 
 undo = Deshacer
-undo-done = Deshecho
-saved = Guardado
-saving = Guardando …
 
 record-on-phone = { $n ->
     [0] Todo en la oficina
    *[other] { $n } en este teléfono
 }
 record-oldest = el más antiguo { $age }
-record-at-office = En la oficina
 record-not-accepted = { $n ->
     [one] { $n } no aceptado, mire
    *[other] { $n } no aceptados, mire
@@ -50,10 +39,6 @@ keypad-unfinished = Se leyó una coma; añada una cifra o bórrela.
 stepper-less = Menos
 stepper-more = Más
 
-band-ready = Listo
-band-rest = Descanso
-band-stop = Alto
-band-unknown = Sin datos
 
 date-today = hoy
 date-yesterday = ayer

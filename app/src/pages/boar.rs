@@ -12,7 +12,7 @@ use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OnCollection;
 use pentally_domain::collection::Collection;
 use pentally_domain::fact::Fact;
-use pentally_domain::id::BoarId;
+use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, Standing, standing};
 use pentally_domain::said::Remark;
 
@@ -76,7 +76,9 @@ fn page(p: &Page<'_>) -> AnyView {
         .into_iter()
         .map(|says| view! { <Caution says=says/> })
         .collect_view();
-    let why = told.why.join(" ");
+    let mut why = told.why;
+    why.extend(decided(p, &standing));
+    let why = why.join(" ");
     let title =
         p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
     let place = place(p);
@@ -95,6 +97,22 @@ fn page(p: &Page<'_>) -> AnyView {
         <p class="words small quiet">{as_of(p)}</p>
     }
     .into_any()
+}
+
+/// The entry that decides against him, by its moment.
+fn decided(p: &Page<'_>, standing: &Standing) -> Option<String> {
+    fn at<T>(list: &[Seen<T>], by: EntryId) -> Option<i64> {
+        list.iter().find(|s| s.entry() == by).map(|s| s.at.ms())
+    }
+    let by = standing.by.filter(|_| standing.answer != Answer::Yes)?;
+    let b = p.boar;
+    let ms = at(&b.collections, by)
+        .or_else(|| at(&b.services, by))
+        .or_else(|| at(&b.offs, by))
+        .or_else(|| at(&b.moves, by))
+        .or_else(|| at(b.boar.as_slice(), by))?;
+    let when = tell::moment(&p.w, &p.barn.zone_at(ms), ms, p.now_ms);
+    Some(p.w.tr_with(key::STAND_DECIDED, &[("when", when.into())]))
 }
 
 fn place(p: &Page<'_>) -> Option<String> {
@@ -203,6 +221,8 @@ fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
     let zone = p.barn.zone_at(c.at.ms());
     let mut small = vec![tell::in_the_cup(&w, &c.fact)];
     small.extend(c.fact.temper.map(|t| w.tr(tell::temper(t)).to_lowercase()));
+    let timed = c.fact.steps.iter().any(|s| s.at.is_some());
+    small.extend((!timed).then(|| w.tr(key::STEP_NOT_TIMED)));
     small.extend(tell::by(&w, p.barn, c));
     small.extend(c.corrected_by.map(|_| w.tr(key::COLLECTED_CORRECTED)));
     let fresh = p.now_ms - c.at.ms() < TAKE_BACK_MS;

@@ -8,7 +8,6 @@ use crate::parts::{Action, Caution, Figure, Keypad, Kind, Stepper, Title};
 use crate::paths;
 use crate::words::{key, use_words};
 use leptos::prelude::*;
-use pentally_domain::barn::SowFacts;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{EntryId, SowId};
 use pentally_domain::said::Label;
@@ -79,16 +78,16 @@ pub fn ServePage(
     let offers = move || {
         let typed = typed.get();
         let sows = feed.barn.with(|b| b.sows());
-        let exact = sows.iter().any(|s| number(s) == typed);
+        let exact = sows.iter().any(|s| s.number() == typed);
         let begins: Vec<_> = sows
             .iter()
-            .filter(|s| !typed.is_empty() && number(s).starts_with(&typed))
+            .filter(|s| !typed.is_empty() && s.number().starts_with(&typed))
             .take(OFFERED)
             .collect();
         let known = begins.iter().map(|s| {
             let (sow, word) = (
                 s.id,
-                w.tr_with(key::SERVE_SOW, &[("number", number(s).into())]),
+                w.tr_with(key::SERVE_SOW, &[("number", s.number().into())]),
             );
             view! { <Action word=word on_tap=move |()| serve(Some(sow))/> }.into_any()
         });
@@ -127,11 +126,4 @@ pub fn ServePage(
         <div class="grow"></div>
     }
     .into_any()
-}
-
-fn number(sow: &SowFacts) -> String {
-    sow.sow
-        .as_ref()
-        .map(|s| s.fact.number.as_str().to_owned())
-        .unwrap_or_default()
 }

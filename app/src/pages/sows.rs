@@ -1,7 +1,6 @@
 //! The sows: a list, and one sow's heat and services.
 
 mod after;
-mod heat;
 mod natural;
 mod one;
 
@@ -19,6 +18,7 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::{Barn, SowFacts};
 use pentally_domain::fact::Fact;
+use pentally_domain::heat::heat_now;
 use pentally_domain::said::Label;
 use pentally_domain::sow::Sow;
 
@@ -38,7 +38,7 @@ pub fn SowsPage() -> impl IntoView {
         let wanted = typed.with(|t| t.trim().to_lowercase());
         feed.barn.with(|barn| {
             let mut sows = known(barn);
-            sows.retain(|s| number(s).to_lowercase().contains(&wanted));
+            sows.retain(|s| s.number().to_lowercase().contains(&wanted));
             let more = sows.len().saturating_sub(SHOWN);
             let more = (more > 0).then(|| {
                 let says = w.tr_with(key::BOARS_MORE, &[("n", more.into())]);
@@ -48,7 +48,7 @@ pub fn SowsPage() -> impl IntoView {
                 rows::link(
                     paths::sow(s.id),
                     Some(Drawing::Sow),
-                    number(&s),
+                    s.number(),
                     state(&w, barn, &s, now_ms),
                     gilt(&w, &s),
                 )
@@ -95,7 +95,7 @@ fn NewSow() -> impl IntoView {
                 return wrong.set(Some(w.tr_with(key::TEXT_LENGTH, &args)));
             }
         };
-        let is_same = |s: &SowFacts| number(s).to_lowercase() == new.as_str().to_lowercase();
+        let is_same = |s: &SowFacts| s.number().to_lowercase() == new.as_str().to_lowercase();
         let twice = feed.is_some_and(|f| f.barn.with_untracked(|b| b.sows().iter().any(is_same)));
         if twice && asked.get_untracked().as_ref() != Some(&new) {
             wrong.set(Some(w.tr(key::SOWS_TWICE)));
@@ -132,14 +132,6 @@ fn known(barn: &Barn) -> Vec<SowFacts> {
         .collect()
 }
 
-/// What she is called.
-fn number(sow: &SowFacts) -> String {
-    sow.sow
-        .as_ref()
-        .map(|s| s.fact.number.as_str().to_owned())
-        .unwrap_or_default()
-}
-
 fn gilt(w: &Words, sow: &SowFacts) -> String {
     let is_gilt = sow.sow.as_ref().is_some_and(|s| s.fact.gilt);
     if is_gilt {
@@ -153,7 +145,7 @@ fn gilt(w: &Words, sow: &SowFacts) -> String {
 fn state(w: &Words, barn: &Barn, sow: &SowFacts, now_ms: i64) -> String {
     let zone = barn.zone_at(now_ms);
     let day = |ms: i64| w.near_day(zone.day(ms), zone.day(now_ms));
-    if let Some(heat) = heat::heat_now(&sow.heats, now_ms) {
+    if let Some(heat) = heat_now(&sow.heats, now_ms) {
         return w.tr_with(key::SOWS_STANDS_SINCE, &[("day", day(heat.ms).into())]);
     }
     sow.services

@@ -25,7 +25,7 @@ fn a_count_is_filled_in_and_decides_the_plural() {
 
 #[test]
 fn a_variable_that_is_not_given_shows_its_name() {
-    assert_eq!(EN.tr(key::AS_OF), "As of {when}");
+    assert_eq!(EN.tr(key::STAND_DECIDED), "Decided by the entry of {when}.");
 }
 
 #[test]

@@ -217,6 +217,12 @@ impl SowFacts {
         facts
     }
 
+    /// What she is called; nothing while nobody said.
+    pub fn number(&self) -> String {
+        let number = |s: &Seen<Sow>| s.fact.number.as_str().to_owned();
+        self.sow.as_ref().map(number).unwrap_or_default()
+    }
+
     /// Not one who was taken back, with nothing else known of her.
     pub const fn is_known(&self) -> bool {
         self.sow.is_some() || !self.heats.is_empty() || !self.services.is_empty()

@@ -132,7 +132,7 @@ fn odd(flow: Flow, open: &Collecting) -> AnyView {
         {head(flow, open.boar)}
         <Band role=Role::Unknown headline=w.tr_with(key::COLLECTED_VOLUME, &[("ml", w.num(ml, 0).into())]) why=says/>
         <div class="actions">
-            <Action word=w.tr(key::COLLECT_AMOUNT_AGAIN) on_tap=move |()| flow.tap(Tap::NotMeasured)/>
+            <Action word=w.tr(key::COLLECT_AMOUNT_AGAIN) on_tap=move |()| flow.tap(Tap::AmountAgain)/>
             <Action word=w.tr(key::COLLECT_AMOUNT_RIGHT) on_tap=move |()| flow.tap(Tap::AmountIsRight)/>
         </div>
     }

@@ -1,12 +1,14 @@
 //! Before: the glove, the mount, what to prepare, the cautions; then go.
 
 use super::{Flow, choice, head};
-use crate::parts::{Action, Band, Caution, Chips, Kind, Role};
+use crate::parts::{Action, Band, Caution, Chips, Kind, ManyChips, Role};
 use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
-use pentally_domain::collecting::{Blocked, Collecting, Tap, Way};
+use pentally_domain::barn::SowFacts;
+use pentally_domain::collecting::{Blocked, Collecting, Ready, Tap, Way};
 use pentally_domain::collection::{Despite, Glove, Mount};
+use pentally_domain::heat::heat_now;
 use pentally_domain::said::Said;
 
 const GLOVES: [Glove; 4] = [
@@ -41,15 +43,27 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
         {glove(flow, open, asks_glove)}
         {open.against_advice.then(|| reason(flow, open))}
         {mount(flow, open, asks_mount)}
-        <section class="words">
-            <h2>{w.tr(key::COLLECT_PREPARE)}</h2>
-            <p>{w.tr(key::COLLECT_PREPARE_LIST)}</p>
-            {matches!(open.record.mount.value(), Some(Mount::Sow(_))).then(|| view! { <p>{w.tr(key::COLLECT_PREPARE_SOW)}</p> })}
-            <Caution says=w.tr(key::COLLECT_CAUTION)/>
-        </section>
+        <section class="words"><Caution says=w.tr(key::COLLECT_CAUTION)/></section>
+        {ready_list(flow, open)}
         <div class="actions"><Action word=w.tr(key::COLLECT_STOP) kind=Kind::Quiet on_tap=move |()| stop(flow)/></div>
     }
     .into_any()
+}
+
+/// What is to be ready; ticked or passed over.
+fn ready_list(flow: Flow, open: &Collecting) -> AnyView {
+    let w = flow.w;
+    let options = open.to_prepare().iter();
+    let options = options.map(|r| (*r, w.tr(tell::ready(*r)))).collect();
+    let ticked = RwSignal::new(open.ready.clone());
+    Effect::new(move |before: Option<Vec<Ready>>| {
+        let now = ticked.get();
+        if before.is_some_and(|b| b != now) {
+            flow.tap(Tap::Ready(now.clone()));
+        }
+        now
+    });
+    view! { <ManyChips asked=w.tr(key::COLLECT_PREPARE) options=options chosen=ticked/> }.into_any()
 }
 
 fn glove(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
@@ -110,8 +124,35 @@ fn mount(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
                 }.into_any()
             }}
         </section>
+        {which_sow(flow, chosen)}
     }
     .into_any()
+}
+
+/// Off which sow: those who stand by the log; without an answer it stays "a sow".
+fn which_sow(flow: Flow, mount: Option<Mount>) -> Option<AnyView> {
+    let Some(Mount::Sow(which)) = mount else {
+        return None;
+    };
+    let w = flow.w;
+    let now_ms = crate::office::now_ms();
+    let sows = flow.feed.barn.with_untracked(|b| b.sows());
+    let stands = |s: &SowFacts| heat_now(&s.heats, now_ms).is_some();
+    let options: Vec<_> = sows
+        .iter()
+        .filter(|s| which == Some(s.id) || stands(s))
+        .map(|s| (s.id, s.number()))
+        .collect();
+    if options.is_empty() {
+        return Some(
+            view! { <p class="words quiet">{w.tr(key::COLLECT_NO_SOW_STANDS)}</p> }.into_any(),
+        );
+    }
+    let chosen = choice(which, move |sow| flow.tap(Tap::Mount(Mount::Sow(sow))));
+    Some(
+        view! { <Chips asked=w.tr(key::COLLECT_WHICH_SOW) options=options chosen=chosen/> }
+            .into_any(),
+    )
 }
 
 fn reason(flow: Flow, open: &Collecting) -> AnyView {

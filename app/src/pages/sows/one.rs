@@ -1,8 +1,7 @@
 //! `/sow/ID`: is she in heat, who served her, and what comes after.
 
-use super::heat::heat_now;
 use super::natural::Natural;
-use super::{after, gilt, number};
+use super::{after, gilt};
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
@@ -14,6 +13,7 @@ use pentally_domain::amend::Void;
 use pentally_domain::barn::{Barn, Seen, SowFacts};
 use pentally_domain::doses::Technique;
 use pentally_domain::fact::Fact;
+use pentally_domain::heat::heat_now;
 use pentally_domain::id::{BoarId, SowId};
 use pentally_domain::sow::{By, Heat, Service};
 use pentally_domain::time::HOUR_MS;
@@ -66,7 +66,7 @@ fn head(w: &Words, feed: Feed, sow: &SowFacts) -> AnyView {
         .filter(|s| !s.is_empty())
         .collect::<Vec<_>>()
         .join(" · ");
-    view! { <Title headline=w.tr_with(key::SOWS_TITLE, &[("number", number(sow).into())]) why=why/> }.into_any()
+    view! { <Title headline=w.tr_with(key::SOWS_TITLE, &[("number", sow.number().into())]) why=why/> }.into_any()
 }
 
 fn heat(

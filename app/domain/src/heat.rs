@@ -1,8 +1,8 @@
 //! Is she in heat, as far as the looks tell?
 
-use pentally_domain::barn::Seen;
-use pentally_domain::sow::Heat;
-use pentally_domain::time::DAY_MS;
+use crate::barn::Seen;
+use crate::sow::Heat;
+use crate::time::DAY_MS;
 
 /// A look that is older says nothing of today: sows stand for two to three days
 /// (common practice, no source).
@@ -43,9 +43,9 @@ pub fn heat_now(heats: &[Seen<Heat>], now_ms: i64) -> Option<HeatNow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use pentally_domain::envelope::Order;
-    use pentally_domain::id::{DeviceId, EntryId};
-    use pentally_domain::time::{Clock, HOUR_MS, Stamp};
+    use crate::envelope::Order;
+    use crate::id::{DeviceId, EntryId};
+    use crate::time::{Clock, HOUR_MS, Stamp};
 
     fn look(at_h: i64, standing: bool, onset_h: Option<i64>) -> Seen<Heat> {
         let stamp = |h: i64| Stamp::new(h * HOUR_MS, 0).unwrap();

@@ -23,6 +23,7 @@
 
 mod bundle;
 mod finger;
+pub mod hands;
 mod office;
 mod page;
 mod phone;

@@ -1,5 +1,6 @@
 //! A phone that was once in the office works in the barn, whatever dies meanwhile.
 
+use pentally_tests::browser::hands::{begin, mounted};
 use pentally_tests::browser::{Bundle, Office, Phone};
 
 #[tokio::test]
@@ -36,13 +37,41 @@ async fn every_file_of_the_set_is_kept_and_nothing_of_the_interface() {
     for file in Bundle::built()
         .files
         .iter()
-        .filter(|file| file.name.contains('-'))
+        .filter(|file| file.name.contains('-') && !file.role.starts_with("office"))
     {
         let asked = format!("fetch('/b/{}').then(a => a.ok)", file.name);
         assert!(page.eval::<bool>(&asked).await, "{} is kept", file.name);
     }
     let caught = "fetch('/api/v1/sync').then(() => 'answered', () => 'no network')";
     assert_eq!(page.eval::<String>(caught).await, "no network");
+}
+
+#[tokio::test]
+async fn the_office_s_screens_come_with_the_second_start_and_say_so_before() {
+    let mut office = Office::open();
+    let mut phone = Phone::new(&office).await;
+    let first = phone.open("/").await;
+    begin(&first).await;
+    first.kept_for_offline().await;
+    office.kill();
+    let log = phone.open("/log").await;
+    log.sees("Not on this phone yet").await;
+    log.has_no_complaints();
+
+    office.start();
+    phone.kill();
+    phone.restart().await;
+    let second = phone.open("/today").await;
+    mounted(&second).await;
+    let kept = "caches.keys().then(([name]) => caches.open(name)).then(c => c.keys())
+        .then(all => all.some(kept => kept.url.includes('/office-wasm-')))";
+    second
+        .comes_true(kept, "the office's screens are kept")
+        .await;
+    office.kill();
+    let people = phone.open("/people").await;
+    people.shows("input").await;
+    people.has_no_complaints();
 }
 
 #[tokio::test]

@@ -53,13 +53,22 @@ impl Phone {
         Self::with_flags(office, &[]).await
     }
 
-    /// The same, with more flags for Chromium (a fake camera, say).
+    /// One that reaches its office under another address.
+    pub async fn at(origin: String) -> Self {
+        Self::of(origin, &[]).await
+    }
+
+    /// One with more flags for Chromium (a fake camera, say).
     pub async fn with_flags(office: &Office, flags: &[&str]) -> Self {
+        Self::of(office.origin(), flags).await
+    }
+
+    async fn of(origin: String, flags: &[&str]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder can be made");
         let flags = flags.iter().map(|&flag| flag.to_owned()).collect();
         let mut phone = Self {
             folder,
-            origin: office.origin(),
+            origin,
             flags,
             running: None,
         };

@@ -7,6 +7,7 @@
 //! device's thread and its entries was committed with strict durability; the functions return
 //! after that and never before.
 
+pub mod camera;
 pub mod held;
 pub mod hold;
 pub mod post;

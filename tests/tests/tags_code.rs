@@ -126,6 +126,14 @@ fn what_is_wrong_is_said() {
 }
 
 #[test]
+fn six_digits_in_any_other_symbol_are_no_tag() {
+    assert!(Code::parse("123450").is_ok());
+    assert!(Code::scanned("123450").is_err());
+    let scanned = Code::scanned("HTTPS://OLD.EXAMPLE:1/T/123450");
+    assert_eq!(scanned, Code::parse("123450"));
+}
+
+#[test]
 fn what_is_stored_is_read_strictly() {
     let code = Code::from_number(12_345).unwrap();
     assert_eq!(serde_json::to_string(&code).unwrap(), r#""123450""#);

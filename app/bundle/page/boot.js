@@ -35,13 +35,11 @@ async function fetched([script, code]) {
   return () => module.default({ module_or_path: answer });
 }
 
-/** Loads the tag reader; resolves to its module, ready for use. */
-house.scanner = async () => {
-  const { scanner, scannerWasm } = document.documentElement.dataset;
-  const module = await import(scanner);
-  await module.default({ module_or_path: scannerWasm });
-  return module;
-};
+/** Watches for a tag through the camera till `over`; loads what that needs. See scan.js. */
+house.watch = (video, tell, over) =>
+  import(document.documentElement.dataset.scanner)
+    .then((scanner) => scanner.default(video, tell, over))
+    .catch(() => over.aborted || tell("not loaded"));
 
 /** Lets a waiting newer version take over; the page then loads again. */
 house.takeOver = () => house.waiting?.postMessage("take over");

@@ -15,6 +15,16 @@ pub const BOOT: Page = Page {
     name: "boot.js",
     text: include_str!("../page/boot.js"),
 };
+/// Takes frames from the camera.
+pub const SCAN: Page = Page {
+    name: "scan.js",
+    text: include_str!("../page/scan.js"),
+};
+/// Reads them, on a thread of its own.
+pub const SCAN_WORKER: Page = Page {
+    name: "scan-worker.js",
+    text: include_str!("../page/scan-worker.js"),
+};
 /// The shell that every navigation gets.
 pub const SHELL: Page = Page {
     name: "shell.html",

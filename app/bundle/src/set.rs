@@ -25,6 +25,13 @@ pub fn build(care: Care) -> Result<Manifest, Trouble> {
     set.add_module(["office-wasm", "office-js", "app-part"], office);
     let scanner = wasm::scanner(care)?;
     set.add_module(["scanner-wasm", "scanner-js", "scanner-part"], scanner);
+    for (role, page) in [
+        ("scanner-worker", pages::SCAN_WORKER),
+        ("scanner", pages::SCAN),
+    ] {
+        let script = set.filled(&page)?;
+        set.add(role, "js", script.into());
+    }
     set.add("css", "css", sheets(&place::root().join("style"))?);
     set.add(
         "drawings",

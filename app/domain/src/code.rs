@@ -62,9 +62,16 @@ impl Code {
     /// address of any origin whose path is `/T/` and the code, in any case.
     pub fn parse(text: &str) -> Result<Self, CodeError> {
         let text = text.trim();
-        if !text.contains(['/', ':']) {
-            return Self::typed(text);
+        if text.contains(['/', ':']) {
+            Self::scanned(text)
+        } else {
+            Self::typed(text)
         }
+    }
+
+    /// Reads a code as scanned only: any symbol may hold six digits, and is no tag for that.
+    pub fn scanned(text: &str) -> Result<Self, CodeError> {
+        let text = text.trim();
         let read = || text.to_owned();
         let written = code_of_address(text).ok_or_else(|| CodeError::NotATag { read: read() })?;
         Self::typed(written)

@@ -90,7 +90,7 @@ fn text_of(grids: &[Grid<impl BitGrid>]) -> Option<String> {
 fn pick(texts: impl Iterator<Item = String>) -> Option<String> {
     let mut other = None;
     for text in texts {
-        if Code::parse(&text).is_ok() {
+        if Code::scanned(&text).is_ok() {
             return Some(text);
         }
         other.get_or_insert(text);

@@ -26,8 +26,15 @@ pub fn Keypad(
     let long = move || typed.with(String::len) > LONG;
     let wrong = move || matches!(reading(), Reading::TooHigh(_));
     let press = Callback::new(move |press| typed.update(|t| *t = figure.after(t, press)));
-    let mark = (figure.decimals > 0)
-        .then(|| Signal::derive(move || words.lang().decimal_mark().to_string()));
+    let mark = move || words.lang().decimal_mark().to_string();
+    let mark = (figure.decimals > 0).then(|| {
+        view! {
+            <button type="button" class="key" on:click=move |_| press.run(Press::Mark)>
+                {mark}
+            </button>
+        }
+        .into_any()
+    });
     view! {
         <div class="keypad">
             <div class="head">
@@ -38,14 +45,19 @@ pub fn Keypad(
                     {shown} <span class="unit">{unit}</span>
                 </p>
             </div>
-            <Keys press=press mark=mark />
+            <Keys press=press corner=mark />
         </div>
     }
 }
 
-/// A pad for a code of `length` digits, zeros in front included.
+/// A pad for a code of `length` digits, zeros in front included. The child, if any, is the key
+/// where a figure has its mark.
 #[component]
-pub fn CodePad(typed: RwSignal<String>, length: usize) -> impl IntoView {
+pub fn CodePad(
+    typed: RwSignal<String>,
+    length: usize,
+    #[prop(optional)] children: Option<Children>,
+) -> impl IntoView {
     let press = Callback::new(move |press| {
         typed.update(|typed| match press {
             Press::Erase => drop(typed.pop()),
@@ -62,13 +74,13 @@ pub fn CodePad(typed: RwSignal<String>, length: usize) -> impl IntoView {
             <div class="head">
                 <p class="typed long code" aria-live="polite">{shown}</p>
             </div>
-            <Keys press=press mark=None />
+            <Keys press=press corner=children.map(|key| key()) />
         </div>
     }
 }
 
 #[component]
-fn Keys(press: Callback<Press>, mark: Option<Signal<String>>) -> impl IntoView {
+fn Keys(press: Callback<Press>, corner: Option<AnyView>) -> impl IntoView {
     let words = use_words();
     let digit = move |digit: u8| {
         view! {
@@ -77,19 +89,12 @@ fn Keys(press: Callback<Press>, mark: Option<Signal<String>>) -> impl IntoView {
             </button>
         }
     };
-    let mark = mark.map(|mark| {
-        view! {
-            <button type="button" class="key" on:click=move |_| press.run(Press::Mark)>
-                {mark}
-            </button>
-        }
-    });
-    let none = mark
+    let none = corner
         .is_none()
         .then(|| view! { <span class="key none"></span> });
     view! {
         <div class="keys">
-            {(1..=9).map(digit).collect_view()} {mark} {none} {digit(0)}
+            {(1..=9).map(digit).collect_view()} {corner} {none} {digit(0)}
             <button
                 type="button"
                 class="key"

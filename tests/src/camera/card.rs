@@ -48,10 +48,15 @@ struct Picture {
 impl Card {
     /// A clean tag with the symbol of this SVG picture twice, left and right.
     pub fn two(svg: &str) -> Result<Self, CardError> {
-        let picture = Picture::read(svg)?;
+        Self::both(svg, svg)
+    }
+
+    /// A clean card with one symbol on the left, another on the right.
+    pub fn both(left: &str, right: &str) -> Result<Self, CardError> {
+        let (left, right) = (Picture::read(left)?, Picture::read(right)?);
         let mut card = Self::blank();
-        card.print(&picture, SIDE_MM);
-        card.print(&picture, WIDTH_MM - SIDE_MM - picture.size_mm);
+        card.print(&left, SIDE_MM);
+        card.print(&right, WIDTH_MM - SIDE_MM - right.size_mm);
         Ok(card)
     }
 

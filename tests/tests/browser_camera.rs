@@ -1,0 +1,274 @@
+//! The scanner in the app, before Chromium's fake camera: pictures of a tag as a hand would take
+//! them go in as a video, the boar's page comes out.
+
+use pentally_domain::code::Code;
+use pentally_server::tags::{Origin, svg};
+use pentally_tests::browser::{Office, Page, Phone};
+use pentally_tests::camera::{Card, Shot, write_y4m};
+use qrcode::{Color, QrCode};
+use serde::Deserialize;
+use tempfile::TempDir;
+
+/// A boar alone in his pen, and the code on its tag.
+struct Standing {
+    code: Code,
+    boar: String,
+    number: String,
+}
+
+#[tokio::test]
+async fn a_blurred_tilted_dirty_tag_leads_to_the_boar_without_the_office() {
+    let (mut office, standing) = invented_barn().await;
+    let video = Video::of(&tag(standing.code).dirty(0.04, 3), |shot| Shot {
+        yaw_deg: 30.0,
+        blur_px: 1.5,
+        ..shot
+    });
+    let phone = video.phone(&office).await;
+    let page = pulled(&phone, &standing).await;
+    page.kept_for_offline().await;
+    office.kill();
+
+    let page = phone.open("/today").await;
+    mounted(&page).await;
+    hold_tracks(&page).await;
+    page.tap_words("This boar").await;
+    page.shows("video.sight").await;
+    leads_to(&page, &standing).await;
+    page.comes_true(
+        "tracks.length > 0 && tracks.every(t => t.readyState === 'ended')",
+        "the camera stopped",
+    )
+    .await;
+    page.has_no_complaints();
+}
+
+#[tokio::test]
+async fn a_foreign_symbol_is_said_and_gives_way_to_the_tag_beside_it() {
+    let (office, standing) = invented_barn().await;
+    let foreign = symbol_of("https://feed.example/lot/7781?T=123450");
+    let alone = Video::of(&Card::two(&foreign).unwrap(), |shot| shot);
+    let phone = alone.phone(&office).await;
+    let page = phone.open("/scan").await;
+    page.sees("not from a pen tag").await;
+    page.shows("video.sight").await;
+
+    let tag = svg(&origin(), standing.code).unwrap();
+    let beside = Video::of(&Card::both(&foreign, &tag).unwrap(), |shot| shot);
+    let phone = beside.phone(&office).await;
+    let page = phone.open("/scan").await;
+    leads_to(&page, &standing).await;
+}
+
+#[tokio::test]
+async fn the_camera_rests_while_the_page_is_hidden_or_left() {
+    let (office, standing) = invented_barn().await;
+    let wall = Video::of(&tag(standing.code), |shot| Shot {
+        centre_mm: (2_000.0, 0.0),
+        ..shot
+    });
+    let phone = wall.phone(&office).await;
+    let page = phone.open("/today").await;
+    mounted(&page).await;
+    hold_tracks(&page).await;
+    let on = |n: usize| format!("tracks.filter(t => t.readyState === 'live').length === {n}");
+    page.tap_words("This boar").await;
+    page.sees("half a metre").await;
+    page.comes_true(&on(1), "the camera is on").await;
+
+    be_hidden(&page, true).await;
+    page.comes_true(&on(0), "the camera is off while nobody looks")
+        .await;
+    be_hidden(&page, false).await;
+    page.comes_true(&on(1), "the camera is on again").await;
+
+    page.tap_words("Type the code").await;
+    page.shows(".keypad").await;
+    page.comes_true(&on(0), "the keypad needs no camera").await;
+    page.tap_words("Camera").await;
+    page.comes_true(&on(1), "the camera is one tap away").await;
+    page.tap_words("Bench").await;
+    page.comes_true(&on(0), "the camera is off on another page")
+        .await;
+    page.has_no_complaints();
+}
+
+#[tokio::test]
+async fn without_a_camera_the_keypad_leads_there() {
+    let (office, standing) = invented_barn().await;
+    let refused = [
+        "--use-fake-device-for-media-stream",
+        "--deny-permission-prompts",
+    ];
+    for (flags, says) in [
+        (&refused[..], "may not use the camera"),
+        (&[], "No camera was found"),
+    ] {
+        let phone = Phone::with_flags(&office, flags).await;
+        let page = phone.open("/scan").await;
+        page.sees(says).await;
+        page.tap_words("Type the code").await;
+        page.sees("six digits").await;
+        for digit in standing.code.digits().chars() {
+            let key = digit.to_digit(10).filter(|n| *n > 0).unwrap_or(11);
+            page.tap(&format!(".keys > :nth-child({key})")).await;
+        }
+        leads_to(&page, &standing).await;
+        page.has_no_complaints();
+
+        // The next scan of this visit begins where this one had to end.
+        page.eval::<()>("history.back()").await;
+        page.shows(".keypad").await;
+    }
+}
+
+/// The boar's page, at the tag's address.
+async fn leads_to(page: &Page, standing: &Standing) {
+    let address = format!("location.pathname === '{}'", standing.code.path());
+    page.comes_true(&address, "the tag's page opened").await;
+    page.sees(&standing.number).await;
+    page.shows(&format!("a[href^='/boar/{}']", standing.boar))
+        .await;
+}
+
+/// An office that looks around the invented barn.
+async fn invented_barn() -> (Office, Standing) {
+    let office = Office::open();
+    let phone = Phone::new(&office).await;
+    let page = phone.open("/").await;
+    mounted(&page).await;
+    page.tap_words("Look around an invented barn").await;
+    page.shows("nav").await;
+    let standing = first_alone(&office);
+    (office, standing)
+}
+
+/// An entry as the office hands it out; the fields that matter here.
+#[derive(Debug, Deserialize)]
+struct Told {
+    id: String,
+    kind: String,
+    body: String,
+}
+
+/// The first tag that the office says leads to one boar, and who he is by the log.
+fn first_alone(office: &Office) -> Standing {
+    #[derive(Deserialize)]
+    struct Log {
+        entries: Vec<Told>,
+    }
+    #[derive(Deserialize)]
+    struct Tag {
+        code: Code,
+    }
+    #[derive(Deserialize)]
+    struct Boar {
+        number: String,
+    }
+    let answer = office.get("/api/v1/entries?after=0&limit=1000").unwrap();
+    let log: Log = serde_json::from_str(answer.split_once("\r\n\r\n").unwrap().1).unwrap();
+    let told = |kind: &'static str| log.entries.iter().filter(move |e| e.kind == kind);
+    let alone = told("pen_tag").find_map(|e| {
+        let code = serde_json::from_str::<Tag>(&e.body).unwrap().code;
+        let page = office.get(&code.path())?;
+        let (_, rest) = page.split_once("href=\"/boar/")?;
+        let boar = rest.split(['/', '"']).next()?.to_owned();
+        page.contains(&format!("/boar/{boar}/collect"))
+            .then_some((code, boar))
+    });
+    let (code, boar) = alone.expect("a pen of the invented barn holds one boar");
+    let introduced = told("boar").find(|e| e.id == boar).unwrap();
+    let number = serde_json::from_str::<Boar>(&introduced.body).unwrap().number;
+    Standing { code, boar, number }
+}
+
+/// The phone knows the boar.
+async fn pulled(phone: &Phone, standing: &Standing) -> Page {
+    let page = phone.open("/boars").await;
+    mounted(&page).await;
+    page.shows(&format!("a[href='/boar/{}']", standing.boar))
+        .await;
+    page
+}
+
+/// Waits until the app stands in place of the server's paint.
+async fn mounted(page: &Page) {
+    let mark = "performance.getEntriesByName('pentally:started').length > 0";
+    page.comes_true(mark, "the app runs").await;
+}
+
+/// Keeps in `tracks` what the camera gives out from now on.
+async fn hold_tracks(page: &Page) {
+    let hold = "(() => {
+        const media = navigator.mediaDevices;
+        const ask = media.getUserMedia.bind(media);
+        window.tracks = [];
+        media.getUserMedia = async (wish) => {
+            const stream = await ask(wish);
+            tracks.push(...stream.getTracks());
+            return stream;
+        };
+        return true;
+    })()";
+    assert!(page.eval::<bool>(hold).await);
+}
+
+/// What the browser says to the page when another app comes before it, or goes.
+async fn be_hidden(page: &Page, hidden: bool) {
+    let say = format!(
+        "Object.defineProperty(document, 'hidden', {{ value: {hidden}, configurable: true }});
+         document.dispatchEvent(new Event('visibilitychange'))"
+    );
+    assert!(page.eval::<bool>(&say).await);
+}
+
+/// Printed before the farm had its present address.
+fn origin() -> Origin {
+    Origin::parse("https://barn.example:8420").unwrap()
+}
+
+fn tag(code: Code) -> Card {
+    Card::two(&svg(&origin(), code).unwrap()).unwrap()
+}
+
+/// What a camera sees for a second, over and over.
+struct Video {
+    folder: TempDir,
+}
+
+impl Video {
+    /// A hand that trembles before the card, each frame a shot of its own.
+    fn of(card: &Card, change: impl Fn(Shot) -> Shot) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let shot = |seed| change(Shot::by_hand(1280, 720, 4.0, seed)).of(card);
+        let frames: Vec<_> = (0..6).map(shot).collect();
+        write_y4m(&folder.path().join("camera.y4m"), &frames).unwrap();
+        Self { folder }
+    }
+
+    /// A phone with this before its camera, whose person allowed it.
+    async fn phone(&self, office: &Office) -> Phone {
+        let file = self.folder.path().join("camera.y4m");
+        let file = format!("--use-file-for-fake-video-capture={}", file.display());
+        let flags = [
+            "--use-fake-device-for-media-stream",
+            "--use-fake-ui-for-media-stream",
+            &file,
+        ];
+        Phone::with_flags(office, &flags).await
+    }
+}
+
+/// Any text as a symbol, drawn as our tags are.
+fn symbol_of(text: &str) -> String {
+    const QUIET: usize = 4;
+    let symbol = QrCode::new(text).unwrap();
+    let side = symbol.width() + 2 * QUIET;
+    let colors = symbol.to_colors();
+    let dark = colors.iter().enumerate().filter(|(_, c)| **c == Color::Dark);
+    let runs: String = dark
+        .map(|(at, _)| (at % symbol.width() + QUIET, at / symbol.width() + QUIET))
+        .map(|(x, y)| format!("M{x} {y}h1v1h-1z"))
+        .collect();
+    format!(r##"<svg width="74mm" viewBox="0 0 {side} {side}"><path fill="#000" d="{runs}"/></svg>"##)
+}

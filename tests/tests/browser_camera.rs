@@ -73,7 +73,7 @@ async fn the_camera_rests_while_the_page_is_hidden_or_left() {
     hold_tracks(&page).await;
     let on = |n: usize| format!("tracks.filter(t => t.readyState === 'live').length === {n}");
     page.tap_words("This boar").await;
-    page.sees("half a metre").await;
+    page.sees("a metre from the tag").await;
     page.comes_true(&on(1), "the camera is on").await;
 
     be_hidden(&page, true).await;

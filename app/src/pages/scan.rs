@@ -127,9 +127,11 @@ fn Typed(typing: RwSignal<bool>) -> impl IntoView {
             navigate(&paths::tag(code), Default::default());
         }
     });
-    let says = move || match read.get() {
-        Some(Err(_)) => w.tr_with(key::TAG_BAD_WHY, &[("read", typed.get().into())]),
-        _ => w.tr(key::SCAN_DIGITS),
+    let says = move || {
+        w.tr(match read.get() {
+            Some(Err(_)) => key::SCAN_NO_CODE,
+            _ => key::SCAN_DIGITS,
+        })
     };
     let look = move |click| {
         if !is_repeat(&click) {
@@ -137,7 +139,7 @@ fn Typed(typing: RwSignal<bool>) -> impl IntoView {
         }
     };
     view! {
-        <h1 class="words say" aria-live="polite">{says}</h1>
+        <h1 class="say" aria-live="polite">{says}</h1>
         <div class="grow"></div>
         <CodePad typed=typed length=DIGITS>
             <button type="button" class="key word" on:click=look>

@@ -96,15 +96,15 @@ async fn the_camera_rests_while_the_page_is_hidden_or_left() {
 #[tokio::test]
 async fn without_a_camera_the_keypad_leads_there() {
     let (office, standing) = invented_barn().await;
-    let refused = [
+    let refused = vec![
         "--use-fake-device-for-media-stream",
         "--deny-permission-prompts",
     ];
     for (flags, says) in [
-        (&refused[..], "may not use the camera"),
-        (&[], "No camera was found"),
+        (refused, "may not use the camera"),
+        (vec![], "No camera was found"),
     ] {
-        let phone = Phone::with_flags(&office, flags).await;
+        let phone = Phone::with_flags(&office, &flags).await;
         let page = phone.open("/scan").await;
         page.sees(says).await;
         page.tap_words("Type the code").await;
@@ -178,16 +178,17 @@ fn first_alone(office: &Office) -> Standing {
     });
     let (code, boar) = alone.expect("a pen of the invented barn holds one boar");
     let introduced = told("boar").find(|e| e.id == boar).unwrap();
-    let number = serde_json::from_str::<Boar>(&introduced.body).unwrap().number;
+    let number = serde_json::from_str::<Boar>(&introduced.body)
+        .unwrap()
+        .number;
     Standing { code, boar, number }
 }
 
-/// The phone knows the boar.
+/// A phone that knows the boar, and was never at his tag.
 async fn pulled(phone: &Phone, standing: &Standing) -> Page {
-    let page = phone.open("/boars").await;
+    let page = phone.open(&format!("/boar/{}", standing.boar)).await;
     mounted(&page).await;
-    page.shows(&format!("a[href='/boar/{}']", standing.boar))
-        .await;
+    page.sees(&standing.number).await;
     page
 }
 
@@ -265,10 +266,15 @@ fn symbol_of(text: &str) -> String {
     let symbol = QrCode::new(text).unwrap();
     let side = symbol.width() + 2 * QUIET;
     let colors = symbol.to_colors();
-    let dark = colors.iter().enumerate().filter(|(_, c)| **c == Color::Dark);
+    let dark = colors
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| **c == Color::Dark);
     let runs: String = dark
         .map(|(at, _)| (at % symbol.width() + QUIET, at / symbol.width() + QUIET))
         .map(|(x, y)| format!("M{x} {y}h1v1h-1z"))
         .collect();
-    format!(r##"<svg width="74mm" viewBox="0 0 {side} {side}"><path fill="#000" d="{runs}"/></svg>"##)
+    format!(
+        r##"<svg width="74mm" viewBox="0 0 {side} {side}"><path fill="#000" d="{runs}"/></svg>"##
+    )
 }

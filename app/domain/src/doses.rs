@@ -154,7 +154,7 @@ impl Technique {
 
 impl Ejaculate {
     /// What is missing to count its sperm so.
-    fn missing(&self, count_as: CountAs) -> impl Iterator<Item = Missing> {
+    pub fn missing(&self, count_as: CountAs) -> impl Iterator<Item = Missing> {
         let motile = count_as != CountAs::Total && self.motile.is_none();
         let abnormal = count_as == CountAs::MotileNormal && self.abnormal.is_none();
         [
@@ -228,6 +228,7 @@ pub fn make(pool: &[Ejaculate], recipe: &Recipe) -> (Making, Vec<Explained>) {
         pooled.usable.clone(),
         possible.clone(),
     ]);
+    figures.extend(pooled.shares(&figures));
     if possible.number() < 1.0 {
         let usable_m = pooled.usable.number();
         return (
@@ -289,6 +290,22 @@ impl Pooled {
             total: sum(Term::PoolTotal, "sum(total_m)", Term::Total),
             usable: sum(Term::PoolUsable, "sum(usable_m)", Term::Usable),
         }
+    }
+
+    /// Of the sperm that count, the share of each; none where nothing is pooled, or nothing counts.
+    fn shares(&self, figures: &[Explained]) -> Vec<Explained> {
+        let each = figures.iter().filter(|f| f.figure == Term::Usable);
+        if each.clone().count() < 2 || self.usable.number() <= 0.0 {
+            return vec![];
+        }
+        let formula = "usable_m / pool_usable_m * 100";
+        let share = |one: &Explained| {
+            Explained::new(Term::PoolShare, "%", formula, Printed::Definition)
+                .after(one)
+                .after(&self.usable)
+                .is(one.number() / self.usable.number() * 100.0)
+        };
+        each.map(share).collect()
     }
 
     fn possible(&self, recipe: &Recipe) -> Explained {

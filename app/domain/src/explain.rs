@@ -193,6 +193,7 @@ terms! {
     PoolVolume "pool_volume_ml"
     PoolTotal "pool_total_m"
     PoolUsable "pool_usable_m"
+    PoolShare "pool_share_percent"
     Target "target_billions"
     DoseVolume "dose_volume_ml"
     DosesPossible "doses_possible"

@@ -20,6 +20,7 @@ pub mod explain;
 pub mod extender;
 pub mod fact;
 pub mod farm;
+pub mod filling;
 pub mod gestation;
 pub mod heat;
 pub mod id;

@@ -14,7 +14,7 @@ mod bench;
 mod calendar;
 mod fill;
 
-pub use around::{KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked};
+pub use around::{Confirmed, KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked};
 pub use bench::{
     AgreementAnswer, AgreementAsked, CountAnswer, CountAsked, LimitsAsked, ReplicateAsked,
     ShareAsked, TallyAsked, VerdictAsked, agreement, count, verdict,

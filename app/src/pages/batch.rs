@@ -12,6 +12,8 @@ use pentally_domain::barn::{Barn, Seen};
 use pentally_domain::batch::SemenBatch;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::EntryId;
+use pentally_domain::json;
+use pentally_domain::reckon::DosesAnswer;
 use pentally_domain::sow::By;
 
 /// `/batch/ENTRY`
@@ -117,14 +119,19 @@ fn made(w: &Words, batch: &SemenBatch) -> String {
     )
 }
 
+/// Whose semen it is; of a pool that was counted, with each boar's share.
 fn of(w: &Words, barn: &Barn, batch: &SemenBatch) -> String {
-    let boars = batch
+    let numbers: Vec<_> = batch
         .sources
         .iter()
-        .filter_map(|s| barn.boar(s.boar))
-        .map(|b| b.number());
-    w.tr_with(
-        key::BATCH_OF,
-        &[("boars", boars.collect::<Vec<_>>().join(", ").into())],
-    )
+        .map(|s| barn.boar(s.boar).map_or_else(String::new, |b| b.number()))
+        .collect();
+    let shares = json::read::<DosesAnswer>(&batch.answered)
+        .map(|answer| answer.shares_percent)
+        .unwrap_or_default();
+    let boars = match shares.is_empty() {
+        true => numbers.join(", "),
+        false => doses::shared(w, &numbers, &shares),
+    };
+    w.tr_with(key::BATCH_OF, &[("boars", boars.into())])
 }

@@ -1,34 +1,30 @@
-//! From an ejaculate to doses, and a semen batch kept with everything the decision rested on.
+//! From ejaculates to doses, and a semen batch kept with everything the decision rested on.
 
 use crate::act::use_act;
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::evaluate::find;
-use crate::parts::{Action, Band, Caution, Chips, Drawing, Kind, Role, Stepper};
+use crate::parts::{Action, Band, Caution, Drawing, Kind};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
-use pentally_domain::barn::{Barn, BoarFacts, Holding, Seen};
-use pentally_domain::batch::{SemenBatch, Source};
+use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::code::Code;
-use pentally_domain::collection::Collection;
-use pentally_domain::doses::Technique;
-use pentally_domain::evaluation::Evaluation;
 use pentally_domain::fact::Fact;
+use pentally_domain::filling::{Chosen, Cup, Filling, fill};
 use pentally_domain::id::EntryId;
-use pentally_domain::plain::PlainRoute;
-use pentally_domain::today::evaluation_of;
-use pentally_domain::units::VolumeMl;
-use pentally_domain::verdict::{Overall, judge};
+use pentally_domain::today::waiting;
+use pentally_domain::verdict::{Overall, Verdict};
 
+mod ask;
 pub mod how;
 mod offer;
+mod pool;
 
-use offer::{Offer, offer};
-
-/// The most sows that can be tapped.
-const SOWS_MOST: i64 = 50;
+use ask::Ask;
+use offer::Offer;
+pub(super) use offer::shared;
 
 /// `/bench/COLLECTION/doses`
 #[component]
@@ -36,168 +32,185 @@ pub fn DosesPage(
     /// The collection's entry.
     id: EntryId,
 ) -> impl IntoView {
-    let w = use_words();
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
-    let choice = Choice {
-        technique: RwSignal::new(Some(Technique::default())),
-        route: RwSignal::new(None),
-        sows: RwSignal::new(None),
+    let table = Table {
+        w: use_words(),
+        feed,
+        id,
+        choice: RwSignal::new(Choice::default()),
+        asking: RwSignal::new(None),
     };
     let save = saver(feed);
-    let shown = move || {
-        let barn = feed.barn.get();
-        let boars = barn.boars();
-        let Some((boar, collection)) = find(&boars, id) else {
-            return view! { <p class="words quiet">{w.tr(key::BENCH_MISSING)}</p> }.into_any();
-        };
-        let have = Have::of(&barn, boar, collection);
-        if let Overall::DoNotUse { .. } = have.verdict() {
-            return unfit(&w, &have);
+    // What is being typed must not follow the barn.
+    (move || match table.asking.get() {
+        Some(what) => ask::screen(table, what),
+        None => {
+            let save = save.clone();
+            (move || page(table, save.clone())).into_any()
         }
-        let made = offer(&have, choice);
-        page(w, feed, &made, save.clone())
+    })
+    .into_any()
+}
+
+/// The filling table of one ejaculate.
+#[derive(Debug, Clone, Copy)]
+struct Table {
+    w: Words,
+    feed: Feed,
+    id: EntryId,
+    choice: RwSignal<Choice>,
+    asking: RwSignal<Option<Ask>>,
+}
+
+/// What a person chose.
+#[derive(Debug, Clone, Default)]
+struct Choice {
+    chosen: Chosen,
+    /// Collections poured together with the page's own.
+    pool: Vec<EntryId>,
+    /// Deep uterine was asked for.
+    deep: bool,
+}
+
+/// An ejaculate with its boar's number.
+#[derive(Debug, Clone)]
+struct Named {
+    number: String,
+    cup: Cup,
+}
+
+impl Named {
+    fn of(boar: &BoarFacts, collection: EntryId) -> Option<Self> {
+        let found = boar.collections.iter().find(|c| c.entry() == collection)?;
+        Some(Self {
+            number: boar.number(),
+            cup: Cup::of(boar, found),
+        })
+    }
+}
+
+fn page(table: Table, save: impl Fn(Filling) + Clone + Send + Sync + 'static) -> AnyView {
+    let (w, barn, choice) = (table.w, table.feed.barn.get(), table.choice.get());
+    let boars = barn.boars();
+    let own = find(&boars, table.id).and_then(|(boar, c)| Named::of(boar, c.entry()));
+    let Some(own) = own else {
+        return view! { <p class="words quiet">{w.tr(key::BENCH_MISSING)}</p> }.into_any();
     };
+    let holding = barn.standard();
+    let verdict = own.cup.verdict(&holding.standard);
+    if let Overall::DoNotUse { .. } = verdict.overall {
+        return unfit(&w, own.number, &verdict);
+    }
+    let others = others(table, &barn);
+    let mut named = vec![own];
+    let count_as = choice.chosen.count_as(&holding.standard);
+    named.extend(
+        others
+            .iter()
+            .filter(|o| choice.pool.contains(&o.cup.collection))
+            .filter(|o| o.cup.barred(count_as, &holding.standard).is_none())
+            .cloned(),
+    );
+    let cups: Vec<_> = named.iter().map(|n| n.cup.clone()).collect();
+    let filled = fill(&cups, &holding, &choice.chosen);
+    let offer = Offer::of(&w, &named, &holding, filled);
     view! {
-        {shown}
-        {asks(w, choice)}
+        {offered(table, &barn, offer, save)}
+        {ask::rows(table, &choice, &holding)}
+        {choice.chosen.route.is_none().then(|| pool::rows(table, &others, &choice, &holding))}
         <div class="grow"></div>
     }
     .into_any()
 }
 
-/// What a person chose.
-#[derive(Debug, Clone, Copy)]
-struct Choice {
-    technique: RwSignal<Option<Technique>>,
-    route: RwSignal<Option<PlainRoute>>,
-    sows: RwSignal<Option<i64>>,
+/// The other ejaculates that wait.
+fn others(table: Table, barn: &Barn) -> Vec<Named> {
+    let now_ms = table.feed.now_ms.get();
+    let waits = waiting(barn, now_ms).into_iter();
+    waits
+        .filter(|one| one.collection.entry() != table.id)
+        .filter_map(|one| Named::of(&one.boar, one.collection.entry()))
+        .collect()
 }
 
-/// What there is to make doses of.
-#[derive(Debug, Clone)]
-struct Have {
-    boar: pentally_domain::id::BoarId,
-    number: String,
-    collection: Seen<Collection>,
-    evaluation: Option<Seen<Evaluation>>,
-    holding: Holding,
-}
-
-impl Have {
-    fn of(barn: &Barn, boar: &BoarFacts, collection: &Seen<Collection>) -> Self {
-        Self {
-            boar: boar.id,
-            number: boar.number(),
-            collection: collection.clone(),
-            evaluation: evaluation_of(boar, collection),
-            holding: barn.standard(),
-        }
-    }
-
-    fn verdict(&self) -> Overall {
-        let evaluation = self.evaluation.as_ref().map(|e| &e.fact);
-        judge(&self.collection.fact, evaluation, &self.holding.standard).overall
-    }
-}
-
-fn unfit(w: &Words, have: &Have) -> AnyView {
-    let evaluation = have.evaluation.as_ref().map(|e| &e.fact);
-    let verdict = judge(&have.collection.fact, evaluation, &have.holding.standard);
-    let told = tell::verdict(w, &verdict, true);
-    let number = have.number.clone();
+fn unfit(w: &Words, number: String, verdict: &Verdict) -> AnyView {
+    let told = tell::verdict(w, verdict, true);
     view! { <Band role=told.role headline=told.headline why=told.why.join(" ")>{number}</Band> }
         .into_any()
 }
 
-fn asks(w: Words, choice: Choice) -> AnyView {
-    let techniques = [Technique::Intracervical, Technique::PostCervical]
-        .map(|t| (t, w.tr(tell::technique(t))))
-        .to_vec();
-    let routes = vec![
-        (PlainRoute::Undiluted, w.tr(key::PLAIN_UNDILUTED)),
-        (PlainRoute::Extended, w.tr(key::PLAIN_EXTENDED)),
-    ];
-    view! {
-        <Chips asked=w.tr(key::DOSES_TECHNIQUE) options=techniques chosen=choice.technique/>
-        <Stepper asked=w.tr(key::DOSES_SOWS) value=choice.sows start=1 low=1 high=SOWS_MOST/>
-        <Chips asked=w.tr(key::DOSES_PLAIN) options=routes chosen=choice.route/>
-    }
-    .into_any()
-}
-
-fn page(
-    w: Words,
-    feed: Feed,
-    made: &Offer,
-    save: impl Fn(SemenBatchDraft) + 'static + Send + Sync,
+fn offered(
+    table: Table,
+    barn: &Barn,
+    offer: Offer,
+    save: impl Fn(Filling) + Send + Sync + 'static,
 ) -> AnyView {
-    let now_ms = feed.now_ms.get();
-    let zone = feed.barn.with(|b| b.zone_at(now_ms));
-    let (role, headline, lines) = made.told(&w, |ms| tell::moment(&w, &zone, ms, now_ms));
-    let first = lines.first().cloned().unwrap_or_default();
-    let rest = lines
+    let (w, now_ms) = (table.w, table.feed.now_ms.get());
+    let zone = barn.zone_at(now_ms);
+    let lines = offer.lines(&w, |ms| tell::moment(&w, &zone, ms, now_ms));
+    let lines: Vec<_> = lines
         .into_iter()
-        .skip(1)
-        .map(|line| view! { <p>{line}</p> });
-    let (batch, number) = (made.batch.clone(), made.number.clone());
-    let keep = batch.map(|batch| {
-        view! { <Action word=w.tr(key::DOSES_SAVE) drawing=Drawing::Dose on_tap=move |()| save(batch.clone())/> }
-    });
-    let evaluate = (role == Role::Unknown).then(|| {
-        let href = paths::bench(made.collection);
+        .map(|line| view! { <p>{line}</p> })
+        .collect();
+    let warned: Vec<_> = offer
+        .cautions(&w)
+        .into_iter()
+        .map(|says| view! { <Caution says=says/> })
+        .collect();
+    let evaluate = offer.unmeasured.then(|| {
+        let href = paths::bench(table.id);
         view! { <Action word=w.tr(key::DOSES_EVALUATE) kind=Kind::Quiet href=href/> }
     });
+    let how = offer
+        .filling
+        .as_ref()
+        .and_then(|f| how::reckoned(&w, f.reckoning, &f.asked));
     view! {
-        <Band role=role headline=headline why=first>{number}</Band>
-        <div class="words">
-            {rest.collect_view()}
-            {made.uncounted.then(|| view! { <Caution says=w.tr(key::DOSES_UNCOUNTED)/> })}
-            {how::figures(&w, &made.figures)}
-        </div>
-        <div class="actions">{keep}{evaluate}</div>
+        <Band role=offer.role headline=offer.headline why=offer.why>{offer.numbers}</Band>
+        <div class="words">{warned}{lines}{how}</div>
+        {offer.filling.map(|filling| keep(table, filling, save))}
+        {evaluate.map(|link| view! { <div class="actions">{link}</div> })}
     }
     .into_any()
 }
 
-/// A batch but for its code, which is given out when it is saved.
-#[derive(Debug, Clone, PartialEq)]
-struct SemenBatchDraft {
-    source: Source,
-    standard: Option<EntryId>,
-    reckoning: &'static str,
-    asked: String,
-    answered: String,
-    doses: u16,
-    dose_volume: VolumeMl,
-    technique: Technique,
-    use_by: pentally_domain::time::Stamp,
-    antibiotic: Option<bool>,
+/// What is odd is asked about, once, where saving would stand.
+fn keep(
+    table: Table,
+    filling: Filling,
+    save: impl Fn(Filling) + Send + Sync + 'static,
+) -> Option<AnyView> {
+    let w = table.w;
+    filling.fill.best()?;
+    let Some(odd) = filling.odd.first().copied() else {
+        return Some(
+            view! {
+                <div class="actions"><Action word=w.tr(key::DOSES_SAVE) drawing=Drawing::Dose on_tap=move |()| save(filling.clone())/></div>
+            }
+            .into_any(),
+        );
+    };
+    let keep = move |()| table.choice.update(|c| c.chosen.kept.push(odd.what));
+    let right = w.tr(key::COLLECT_AMOUNT_RIGHT);
+    Some(
+        view! {
+            <div class="words"><p class="big">{offer::odd(&w, odd)}</p></div>
+            <div class="actions"><Action word=right kind=Kind::Quiet on_tap=keep/></div>
+        }
+        .into_any(),
+    )
 }
 
 /// Saves the batch and opens its page.
-fn saver(feed: Feed) -> impl Fn(SemenBatchDraft) + Clone + Send + Sync + 'static {
+fn saver(feed: Feed) -> impl Fn(Filling) + Clone + Send + Sync + 'static {
     let act = use_act();
     let navigate = use_navigate();
-    move |draft| {
+    move |filling| {
         let id = device::new_id();
-        let Some(code) = fresh_code(feed, id.id()) else {
+        let Some(batch) = fresh_code(feed, id.id()).and_then(|code| filling.batch(code)) else {
             return;
-        };
-        let batch = SemenBatch {
-            code,
-            sources: vec![draft.source],
-            standard: draft.standard,
-            reckoning: draft.reckoning.to_owned(),
-            asked: draft.asked,
-            answered: draft.answered,
-            doses: draft.doses,
-            dose_volume: draft.dose_volume,
-            technique: draft.technique,
-            counted: draft.reckoning == "doses",
-            use_by: draft.use_by,
-            antibiotic: draft.antibiotic,
         };
         let navigate = navigate.clone();
         let saved = Draft::of(Fact::SemenBatch(batch)).with_id(id);

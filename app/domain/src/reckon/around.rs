@@ -48,6 +48,32 @@ pub struct TemperaturesAsked {
     pub extender_c: Option<f64>,
 }
 
+/// What a person settled although a default stood there, or kept although it lies outside the usual
+/// range. It changes no figure; it is kept with a semen batch, so that a default taken and a default
+/// confirmed stay two things, and an odd figure keeps its flag.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Confirmed {
+    /// The technique was chosen.
+    Technique,
+    /// How sperm count was chosen.
+    CountAs,
+    /// A volume outside its usual range was kept.
+    Volume,
+    /// A concentration outside its usual range was kept.
+    Concentration,
+    /// A target outside its usual range was kept.
+    Target,
+    /// A dose volume outside its usual range was kept.
+    DoseVolume,
+    /// A temperature of the semen outside its usual range was kept.
+    SemenTemperature,
+    /// A temperature of the extender outside its usual range was kept.
+    ExtenderTemperature,
+    /// Semen and extender stay further apart than they should.
+    Temperatures,
+}
+
 /// How long the doses keep.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kept {
@@ -130,7 +156,7 @@ impl KeepAsked {
 
 impl TemperaturesAsked {
     /// Holds both against each other. A tenth is as fine as a thermometer reads.
-    pub(super) fn compare(&self) -> Result<Temperatures, BoundError> {
+    pub(crate) fn compare(&self) -> Result<Temperatures, BoundError> {
         let semen = checked("semen_c", self.semen_c, TemperatureC::new)?;
         let extender = checked("extender_c", self.extender_c, TemperatureC::new)?;
         let Some((semen, extender)) = semen.zip(extender) else {

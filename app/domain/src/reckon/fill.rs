@@ -1,6 +1,8 @@
 //! Requests of the filling table: doses that are counted, and doses that are not.
 
-use super::around::{KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked, needs};
+use super::around::{
+    Confirmed, KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked, needs,
+};
 use super::{ReckonError, checked};
 use crate::doses::{Ejaculate, Making, Recipe, Technique, make};
 use crate::explain::{Explained, Origin, Term};
@@ -67,6 +69,9 @@ pub struct DosesAsked {
     pub keep: KeepAsked,
     /// Both temperatures.
     pub temperatures: TemperaturesAsked,
+    /// What a person settled or kept.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub confirmed: Vec<Confirmed>,
     /// Leave out figures and habits of mixing: what is kept with a semen batch is kept small, and
     /// asking again without this shows them.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -96,6 +101,10 @@ pub struct DosesAnswer {
     /// Figures outside their printed range, to be asked about once.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub improbable: Vec<Term>,
+    /// Of the sperm that count, the share of each ejaculate in % and in the order asked; none where
+    /// nothing was pooled.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub shares_percent: Vec<f64>,
     /// What the plan rests on; its own figures stand with it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
@@ -128,6 +137,9 @@ pub struct PlainAsked {
     /// Both temperatures.
     #[serde(default)]
     pub temperatures: TemperaturesAsked,
+    /// What a person settled or kept.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub confirmed: Vec<Confirmed>,
     /// As in [`DosesAsked`].
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub brief: bool,
@@ -186,6 +198,11 @@ pub fn doses(asked: &DosesAsked) -> Result<DosesAnswer, ReckonError> {
         temperatures: asked.temperatures.compare()?,
         mixing: Some(MIXING),
         improbable: improbable(&pool, &recipe),
+        shares_percent: figures
+            .iter()
+            .filter(|f| f.figure == Term::PoolShare)
+            .map(Explained::number)
+            .collect(),
         figures,
     };
     if asked.brief {

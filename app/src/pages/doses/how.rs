@@ -9,8 +9,15 @@ use pentally_domain::explain::{Explained, Printed, Value};
 use pentally_domain::json;
 use pentally_domain::reckon::answer;
 
-/// The reckoning of some figures; nothing where there are none.
-pub fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
+/// The reckoning behind a request that was answered in brief; nothing where it has no figures.
+pub fn reckoned(w: &Words, reckoning: &str, asked: &str) -> Option<AnyView> {
+    let mut asked: serde_json::Value = json::read(asked).ok()?;
+    asked.as_object_mut()?.remove("brief");
+    let full = answer(reckoning, asked.to_string().as_bytes()).ok()?;
+    figures(w, &explained(&json::read(&full).ok()?))
+}
+
+fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
     if figures.is_empty() {
         return None;
     }
@@ -25,13 +32,15 @@ pub fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
 pub fn of_batch(w: &Words, batch: &SemenBatch) -> Option<AnyView> {
     let again = answer(&batch.reckoning, batch.asked.as_bytes()).ok()?;
     let same = again == batch.answered;
-    let found = explained(&json::read(&again).ok()?);
     let says = w.tr(if same {
         key::HOW_SAME
     } else {
         key::HOW_DIFFERS
     });
-    Some(view! { {figures(w, &found)}<p class="small quiet">{says}</p> }.into_any())
+    Some(
+        view! { {reckoned(w, &batch.reckoning, &batch.asked)}<p class="small quiet">{says}</p> }
+            .into_any(),
+    )
 }
 
 /// Every figure of an answer, wherever it stands in it.

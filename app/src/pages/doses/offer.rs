@@ -1,371 +1,329 @@
-//! What can be filled, asked of the same reckonings that scripts ask, and told in words.
+//! What can be filled, told in words, with what nobody measured or looked for beside it.
 
-use super::{Choice, Have, SemenBatchDraft};
+use super::Named;
 use crate::parts::Role;
-use crate::words::{Key, Words, key};
-use leptos::prelude::Get;
-use pentally_domain::batch::Source;
-use pentally_domain::doses::{Making, Missing, Plan};
-use pentally_domain::explain::Explained;
+use crate::tell;
+use crate::words::{Arg, Key, Words, key};
+use pentally_domain::barn::Holding;
+use pentally_domain::doses::Missing;
 use pentally_domain::extender::MIXING;
-use pentally_domain::id::EntryId;
-use pentally_domain::json;
-use pentally_domain::plain::{PlainMaking, PlainRoute};
-use pentally_domain::reckon::{
-    DosesAnswer, DosesAsked, EjaculateAsked, KeepAsked, PlainAnswer, PlainAsked, SowsAsked, answer,
-};
+use pentally_domain::filling::{Barred, Fill, FillError, Filled, Filling, Odd};
+use pentally_domain::reckon::{Confirmed, Temperatures};
 use pentally_domain::serving::Serving;
-use pentally_domain::time::Stamp;
-use pentally_domain::units::VolumeMl;
-use pentally_domain::verdict::concentration;
+use pentally_domain::verdict::{Overall, Reason, Verdict};
 
-/// What the page shows, and what saving it would write.
-#[derive(Debug, Clone)]
+/// What the page shows, and what saving would rest on.
 pub(super) struct Offer {
-    pub collection: EntryId,
-    pub number: String,
-    pub uncounted: bool,
-    pub figures: Vec<Explained>,
-    pub batch: Option<SemenBatchDraft>,
-    fill: Fill,
-    serving: Option<Serving>,
-    use_by: Option<Stamp>,
-}
-
-/// How it came out.
-#[derive(Debug, Clone, PartialEq)]
-enum Fill {
-    Doses(Filled),
-    Thin(Option<Filled>),
-    TooFew,
-    Missing(Vec<Missing>),
-    Refused(String),
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Filled {
-    doses: u32,
-    dose_ml: f64,
-    extender_ml: f64,
-    semen_left_ml: f64,
-    final_m_per_ml: Option<f64>,
-}
-
-/// Asks the reckoning that the choice calls for.
-pub(super) fn offer(have: &Have, choice: Choice) -> Offer {
-    match choice.route.get() {
-        Some(route) => plain(have, choice, route),
-        None => counted(have, choice),
-    }
-}
-
-fn counted(have: &Have, choice: Choice) -> Offer {
-    let standard = &have.holding.standard;
-    let evaluation = have.evaluation.as_ref().map(|e| &e.fact);
-    let ejaculate = EjaculateAsked {
-        volume_ml: have.collection.fact.volume().map(VolumeMl::value),
-        concentration_m_per_ml: evaluation.and_then(concentration).map(|c| c.value()),
-        motile_percent: evaluation.and_then(|e| e.motile).map(|s| s.percent.value()),
-        abnormal_percent: evaluation
-            .and_then(|e| e.abnormal)
-            .map(|s| s.percent.value()),
-        volume_from: Some(have.collection.entry().to_string()),
-        bench_from: have.evaluation.as_ref().map(|e| e.entry().to_string()),
-    };
-    let asked = DosesAsked {
-        ejaculates: vec![ejaculate],
-        count_as: standard.count_as,
-        technique: choice.technique.get().unwrap_or_default(),
-        standard_from: have.holding.entry.map(|e| e.to_string()),
-        serving: sows(choice),
-        keep: keep(have),
-        ..DosesAsked::default()
-    };
-    let (asked, answered) = match ask("doses", &asked) {
-        Ok(both) => both,
-        Err(why) => return refused(have, why),
-    };
-    let read: Result<DosesAnswer, _> = json::read(&answered);
-    let answer = match read {
-        Ok(answer) => answer,
-        Err(why) => return refused(have, why.to_string()),
-    };
-    let mut figures = answer.figures;
-    let fill = match answer.making {
-        Some(Making::Made(plan)) => Fill::Doses(filled(plan, &mut figures)),
-        Some(Making::Thin { larger, .. }) => {
-            Fill::Thin(larger.map(|plan| filled(plan, &mut figures)))
-        }
-        Some(Making::TooFew { .. }) => Fill::TooFew,
-        Some(Making::NotMeasured { missing }) => {
-            Fill::Missing(missing.into_iter().map(|(_, what)| what).collect())
-        }
-        None => Fill::Missing(vec![]),
-    };
-    finish(
-        have,
-        choice,
-        "doses",
-        (asked, answered),
-        (fill, answer.serving, answer.kept.use_by, figures),
-    )
-}
-
-fn plain(have: &Have, choice: Choice, route: PlainRoute) -> Offer {
-    let asked = PlainAsked {
-        volume_ml: have.collection.fact.volume().map(VolumeMl::value),
-        volume_from: Some(have.collection.entry().to_string()),
-        route,
-        dose_volume_ml: None,
-        at_most: None,
-        serving: sows(choice),
-        keep: keep(have),
-        temperatures: pentally_domain::reckon::TemperaturesAsked::default(),
-        brief: false,
-    };
-    let (asked, answered) = match ask("plain-doses", &asked) {
-        Ok(both) => both,
-        Err(why) => return refused(have, why),
-    };
-    let read: Result<PlainAnswer, _> = json::read(&answered);
-    let answer = match read {
-        Ok(answer) => answer,
-        Err(why) => return refused(have, why.to_string()),
-    };
-    let mut figures = vec![];
-    let fill = match answer.making {
-        PlainMaking::NotCounted(plan) => {
-            figures.extend(plan.figures);
-            Fill::Doses(Filled {
-                doses: plan.doses,
-                dose_ml: plan.dose_ml,
-                extender_ml: plan.extender_ml,
-                semen_left_ml: plan.semen_left_ml,
-                final_m_per_ml: None,
-            })
-        }
-        PlainMaking::TooLittle => Fill::TooFew,
-        PlainMaking::NotMeasured => Fill::Missing(vec![Missing::Volume]),
-    };
-    finish(
-        have,
-        choice,
-        "plain-doses",
-        (asked, answered),
-        (fill, answer.serving, answer.kept.use_by, figures),
-    )
-}
-
-fn ask(name: &str, asked: &impl serde::Serialize) -> Result<(String, String), String> {
-    let asked = serde_json::to_string(asked).map_err(|why| why.to_string())?;
-    let answered = answer(name, asked.as_bytes()).map_err(|why| why.to_string())?;
-    Ok((asked, answered))
-}
-
-fn sows(choice: Choice) -> Option<SowsAsked> {
-    let sows = choice.sows.get().and_then(|n| u32::try_from(n).ok())?;
-    Some(SowsAsked {
-        sows,
-        services_per_heat: None,
-    })
-}
-
-fn keep(have: &Have) -> KeepAsked {
-    KeepAsked {
-        extender: None,
-        days: Some(have.holding.standard.keeps_days.into()),
-        collected_at: Some(have.collection.at),
-    }
-}
-
-fn filled(plan: Plan, figures: &mut Vec<Explained>) -> Filled {
-    figures.extend(plan.figures);
-    Filled {
-        doses: plan.doses,
-        dose_ml: plan.dose_ml,
-        extender_ml: plan.extender_ml,
-        semen_left_ml: plan.semen_left_ml,
-        final_m_per_ml: Some(plan.final_m_per_ml),
-    }
-}
-
-fn refused(have: &Have, why: String) -> Offer {
-    Offer {
-        collection: have.collection.entry(),
-        number: have.number.clone(),
-        uncounted: false,
-        figures: vec![],
-        batch: None,
-        fill: Fill::Refused(why),
-        serving: None,
-        use_by: None,
-    }
-}
-
-type Outcome = (Fill, Option<Serving>, Option<Stamp>, Vec<Explained>);
-
-fn finish(
-    have: &Have,
-    choice: Choice,
-    reckoning: &'static str,
-    (asked, answered): (String, String),
-    (fill, serving, use_by, figures): Outcome,
-) -> Offer {
-    let batch = fill.best().zip(use_by).and_then(|(filled, use_by)| {
-        Some(SemenBatchDraft {
-            source: Source {
-                boar: have.boar,
-                collection: have.collection.entry(),
-                evaluation: have.evaluation.as_ref().map(|e| e.entry()),
-            },
-            standard: have.holding.entry,
-            reckoning,
-            asked,
-            answered,
-            doses: u16::try_from(filled.doses)
-                .ok()
-                .filter(|n| (1..=200).contains(n))?,
-            dose_volume: VolumeMl::new(filled.dose_ml).ok()?,
-            technique: choice.technique.get().unwrap_or_default(),
-            use_by,
-            antibiotic: have.holding.standard.antibiotic,
-        })
-    });
-    Offer {
-        collection: have.collection.entry(),
-        number: have.number.clone(),
-        uncounted: reckoning == "plain-doses",
-        figures,
-        batch,
-        fill,
-        serving,
-        use_by,
-    }
-}
-
-impl Fill {
-    fn best(&self) -> Option<Filled> {
-        match self {
-            Self::Doses(filled) => Some(*filled),
-            Self::Thin(larger) => *larger,
-            _ => None,
-        }
-    }
+    pub role: Role,
+    pub headline: String,
+    pub why: String,
+    pub numbers: String,
+    /// Something was not measured or looked for.
+    pub unmeasured: bool,
+    pub filling: Option<Filling>,
+    unknown: Vec<String>,
+    named: Vec<String>,
 }
 
 impl Offer {
-    /// Colour, headline and lines, the most important first.
-    pub(super) fn told(
-        &self,
+    pub(super) fn of(
         w: &Words,
-        moment: impl Fn(i64) -> String,
-    ) -> (Role, String, Vec<String>) {
-        let (role, headline, mut lines) = match &self.fill {
-            Fill::Doses(filled) => (Role::Ready, doses(w, filled), mixing(w, filled)),
-            Fill::Thin(Some(filled)) => (
-                Role::Rest,
-                doses(w, filled),
-                [vec![w.tr(key::DOSES_THIN)], mixing(w, filled)].concat(),
-            ),
-            Fill::Thin(None) => (
-                Role::Stop,
-                w.tr(key::DOSES_NONE),
-                vec![w.tr(key::DOSES_POOL)],
-            ),
-            Fill::TooFew => (
-                Role::Stop,
-                w.tr(key::DOSES_NONE),
-                vec![w.tr(key::DOSES_TOO_FEW)],
-            ),
-            Fill::Missing(missing) => (
-                Role::Unknown,
-                w.tr(key::NOT_MEASURED),
-                vec![lacks(w, missing)],
-            ),
-            Fill::Refused(why) => (Role::Unknown, w.tr(key::DOSES_NONE), vec![why.clone()]),
-        };
-        if let (Some(at), Some(_)) = (self.use_by, self.fill.best()) {
-            lines.push(w.tr_with(key::DOSES_USE_BY, &[("when", moment(at.ms()).into())]));
+        named: &[Named],
+        holding: &Holding,
+        filled: Result<Filling, FillError>,
+    ) -> Self {
+        let numbers: Vec<_> = named.iter().map(|n| n.number.clone()).collect();
+        let mut unknown = vec![];
+        for one in named {
+            let says = unknowns(w, &one.cup.verdict(&holding.standard));
+            unknown.extend(says.map(|says| match named.len() {
+                1 => says,
+                _ => format!("{}: {says}", one.number),
+            }));
         }
-        lines.extend(self.serving.as_ref().and_then(|serving| served(w, serving)));
-        (role, headline, lines)
+        let unmeasured = !unknown.is_empty();
+        let sure = if unmeasured {
+            Role::Unknown
+        } else {
+            Role::Ready
+        };
+        let (role, headline, why) = match &filled {
+            Ok(filling) => told(w, filling, &numbers, sure),
+            Err(why) => (Role::Unknown, w.tr(key::DOSES_NONE), refused(w, why)),
+        };
+        // Of one ejaculate it is said in the answer itself.
+        let why = match &unknown[..] {
+            [only] if named.len() == 1 => format!("{why} {only}"),
+            _ => why,
+        };
+        Self {
+            role,
+            headline,
+            why,
+            numbers: numbers.join(" + "),
+            unmeasured,
+            filling: filled.ok(),
+            unknown: if named.len() == 1 { vec![] } else { unknown },
+            named: numbers,
+        }
+    }
+
+    /// What matters before anything is poured.
+    pub(super) fn cautions(&self, w: &Words) -> Vec<String> {
+        let Some(filling) = &self.filling else {
+            return vec![];
+        };
+        let uncounted = !filling.counted() && filling.fill.best().is_some();
+        let mut list: Vec<_> = uncounted
+            .then(|| w.tr(key::DOSES_UNCOUNTED))
+            .into_iter()
+            .collect();
+        if let Temperatures::Apart { apart_c, at_most_c } = filling.temperatures {
+            list.push(w.tr_with(
+                key::DOSES_APART,
+                &[
+                    ("apart", w.num(apart_c, 1).into()),
+                    ("most", w.num(at_most_c, 0).into()),
+                ],
+            ));
+        }
+        list
+    }
+
+    /// The rest, the most important first.
+    pub(super) fn lines(&self, w: &Words, moment: impl Fn(i64) -> String) -> Vec<String> {
+        let Some(filling) = &self.filling else {
+            return vec![];
+        };
+        let mut lines = self.unknown.clone();
+        lines.extend(shares(w, &self.named, &filling.shares_percent));
+        lines.extend(filling.serving.iter().map(|serving| served(w, serving)));
+        let Some(filled) = filling.fill.best() else {
+            return lines;
+        };
+        lines.extend(mixing(w, &filled, filling));
+        let use_by = filling.kept.use_by;
+        lines.extend(use_by.map(|at| one(w, key::DOSES_USE_BY, "when", moment(at.ms()))));
+        lines
     }
 }
 
-fn doses(w: &Words, filled: &Filled) -> String {
-    w.tr_with(key::BATCH_DOSES, &[("n", filled.doses.into())])
+/// Colour, headline, and how to fill or why not.
+fn told(w: &Words, filling: &Filling, numbers: &[String], sure: Role) -> (Role, String, String) {
+    let doses = |filled: &Filled| w.tr_with(key::BATCH_DOSES, &[("n", filled.doses.into())]);
+    match &filling.fill {
+        Fill::Doses(filled) => (sure, doses(filled), each(w, filled)),
+        Fill::Thin(Some(filled)) => (
+            Role::Rest,
+            doses(filled),
+            format!("{} {}", each(w, filled), w.tr(key::DOSES_THIN)),
+        ),
+        Fill::Thin(None) => (Role::Stop, w.tr(key::DOSES_NONE), w.tr(key::DOSES_POOL)),
+        Fill::TooFew => (Role::Stop, w.tr(key::DOSES_NONE), w.tr(key::DOSES_TOO_FEW)),
+        Fill::Missing(missing) => {
+            let what = missing.iter().map(|(at, what)| match numbers {
+                [_] => w.tr(lacking(*what)),
+                _ => format!(
+                    "{} {}",
+                    numbers.get(*at).map_or("", String::as_str),
+                    w.tr(lacking(*what))
+                ),
+            });
+            let what = what.collect::<Vec<_>>().join(", ");
+            let why = one(w, key::DOSES_LACKS, "what", what);
+            (Role::Unknown, w.tr(key::DOSES_NOT_RECKONED), why)
+        }
+    }
+}
+
+fn refused(w: &Words, why: &FillError) -> String {
+    match why {
+        FillError::Barred(_, why) => barred(w, why),
+        FillError::OneAtATime => w.tr(key::DOSES_ONE_AT_A_TIME),
+        FillError::Reckon(error) => error.to_string(),
+    }
+}
+
+/// Why an ejaculate may not be poured together with others.
+pub(super) fn barred(w: &Words, why: &Barred) -> String {
+    match why {
+        Barred::Unfit(verdict) => tell::verdict(w, verdict, true).why.join(" "),
+        Barred::NotMeasured(missing) => {
+            let what: Vec<_> = missing.iter().map(|m| w.tr(lacking(*m))).collect();
+            one(w, key::DOSES_NOT_MEASURED, "what", what.join(", "))
+        }
+    }
+}
+
+/// "Not measured: abnormal, droplets. Not looked for: blood, urine."
+fn unknowns(w: &Words, verdict: &Verdict) -> Option<String> {
+    let Overall::NotMeasured { missing } = &verdict.overall else {
+        return None;
+    };
+    let mut said = vec![];
+    for (says, of) in [
+        (
+            key::DOSES_NOT_MEASURED,
+            measured as fn(Reason) -> Option<Key>,
+        ),
+        (key::DOSES_NOT_LOOKED, looked),
+        (key::VERDICT_NOT_LOOKED, glove),
+    ] {
+        let what: Vec<_> = missing
+            .iter()
+            .filter_map(|reason| of(*reason))
+            .map(|word| w.tr(word))
+            .collect();
+        if !what.is_empty() {
+            said.push(one(w, says, "what", what.join(", ")));
+        }
+    }
+    Some(said.join(" "))
+}
+
+const fn measured(reason: Reason) -> Option<Key> {
+    match reason {
+        Reason::Motility => Some(key::FINDING_MOTILITY),
+        Reason::Abnormal => Some(key::FINDING_ABNORMAL),
+        Reason::Droplets => Some(key::FINDING_DROPLETS),
+        _ => None,
+    }
+}
+
+const fn looked(reason: Reason) -> Option<Key> {
+    match reason {
+        Reason::Blood => Some(key::FINDING_BLOOD),
+        Reason::Pus => Some(key::FINDING_PUS),
+        Reason::Urine => Some(key::FINDING_URINE),
+        Reason::FoulSmell => Some(key::FINDING_SMELL),
+        _ => None,
+    }
+}
+
+const fn glove(reason: Reason) -> Option<Key> {
+    match reason {
+        Reason::Latex => Some(key::FINDING_GLOVE),
+        _ => None,
+    }
+}
+
+const fn lacking(what: Missing) -> Key {
+    match what {
+        Missing::Volume => key::FINDING_VOLUME,
+        Missing::Concentration => key::FINDING_CONCENTRATION,
+        Missing::Motility => key::FINDING_MOTILITY,
+        Missing::Abnormal => key::FINDING_ABNORMAL,
+    }
+}
+
+fn one(w: &Words, says: Key, name: &'static str, value: impl Into<Arg>) -> String {
+    w.tr_with(says, &[(name, value.into())])
+}
+
+fn each(w: &Words, filled: &Filled) -> String {
+    let ml = |value: f64| w.num(value, 0).into();
+    if filled.extender_ml > 0.0 {
+        let args = [
+            ("ml", ml(filled.dose_ml)),
+            ("extender", ml(filled.extender_ml)),
+        ];
+        w.tr_with(key::DOSES_FILL, &args)
+    } else {
+        one(w, key::DOSES_FILL_PURE, "ml", w.num(filled.dose_ml, 0))
+    }
 }
 
 /// How to fill, in the order in which it is done.
-fn mixing(w: &Words, filled: &Filled) -> Vec<String> {
+fn mixing(w: &Words, filled: &Filled, filling: &Filling) -> Vec<String> {
     let ml = |value: f64| w.num(value, 0);
-    let one = |key: Key, args: &[(&'static str, crate::words::Arg)]| w.tr_with(key, args);
-    let mut lines = vec![one(
-        key::DOSES_FILL,
-        &[
-            ("ml", ml(filled.dose_ml).into()),
-            ("extender", ml(filled.extender_ml).into()),
-        ],
-    )];
+    let semen = w.num(MIXING.semen_c, 0);
+    let mut lines = vec![];
     if filled.extender_ml > 0.0 {
-        lines.push(one(
-            key::DOSES_POUR,
-            &[
-                ("extender", ml(filled.extender_ml).into()),
-                ("semen", w.num(MIXING.semen_c, 0).into()),
-                ("apart", w.num(MIXING.apart_at_most_c, 0).into()),
-            ],
-        ));
-        lines.push(one(
-            key::DOSES_STORE,
-            &[
-                ("store", w.num(MIXING.store_at_c, 0).into()),
-                ("turns", MIXING.turns_a_day.into()),
-            ],
-        ));
+        let pour = [
+            ("extender", ml(filled.extender_ml).into()),
+            ("semen", semen.into()),
+            ("apart", w.num(MIXING.apart_at_most_c, 0).into()),
+        ];
+        lines.push(w.tr_with(key::DOSES_POUR, &pour));
+        let store = [
+            ("store", w.num(MIXING.store_at_c, 0).into()),
+            ("turns", MIXING.turns_a_day.into()),
+        ];
+        lines.push(w.tr_with(key::DOSES_STORE, &store));
+    } else if filling.kept.extender.is_none() {
+        lines.push(one(w, key::DOSES_WARM, "semen", semen));
     }
     if filled.semen_left_ml >= 0.5 {
-        lines.push(one(
-            key::DOSES_LEFT,
-            &[("ml", ml(filled.semen_left_ml).into())],
-        ));
+        lines.push(one(w, key::DOSES_LEFT, "ml", ml(filled.semen_left_ml)));
     }
-    lines.extend(
-        filled
-            .final_m_per_ml
-            .map(|m| one(key::DOSES_FINAL, &[("m", w.num(m, 1).into())])),
-    );
+    let density = filled.final_m_per_ml;
+    lines.extend(density.map(|m| one(w, key::DOSES_FINAL, "m", w.num(m, 1))));
     lines
 }
 
-fn served(w: &Words, serving: &Serving) -> Option<String> {
-    let reach = serving.reach?;
-    Some(if reach.short == 0 {
-        w.tr_with(
-            key::DOSES_ENOUGH,
-            &[("n", serving.needed.into()), ("spare", reach.spare.into())],
-        )
-    } else {
-        w.tr_with(
-            key::DOSES_SHORT,
-            &[
-                ("n", serving.needed.into()),
-                ("short", reach.short.into()),
-                ("sows", reach.sows_served.into()),
-            ],
-        )
+/// "105 60 %, 112 40 %"
+pub(in crate::pages) fn shared(w: &Words, numbers: &[String], percent: &[f64]) -> String {
+    let of = |(number, share): (&String, &f64)| format!("{number} {} %", w.num(*share, 0));
+    let list: Vec<_> = numbers.iter().zip(percent).map(of).collect();
+    list.join(", ")
+}
+
+fn shares(w: &Words, numbers: &[String], percent: &[f64]) -> Option<String> {
+    (!percent.is_empty()).then(|| {
+        let list = shared(w, numbers, percent);
+        one(w, key::DOSES_SHARES, "list", list)
     })
 }
 
-fn lacks(w: &Words, missing: &[Missing]) -> String {
-    let word = |what: &Missing| {
-        w.tr(match what {
-            Missing::Volume => key::COLLECT_AMOUNT_ML,
-            Missing::Concentration => key::MEASURE_CONCENTRATION,
-            Missing::Motility => key::MEASURE_MOTILE,
-            Missing::Abnormal => key::MEASURE_ABNORMAL,
-        })
+/// What the sows take, and who goes short or what is left over.
+fn served(w: &Words, serving: &Serving) -> String {
+    let needed = ("n", Arg::from(serving.needed));
+    let Some(reach) = serving.reach else {
+        return w.tr_with(key::DOSES_NEEDED, &[needed]);
     };
-    let list: Vec<_> = missing.iter().map(word).collect();
-    w.tr_with(key::DOSES_LACKS, &[("what", list.join(", ").into())])
+    if reach.short == 0 {
+        return w.tr_with(key::DOSES_ENOUGH, &[needed, ("spare", reach.spare.into())]);
+    }
+    let short = [
+        needed,
+        ("short", reach.short.into()),
+        ("sows", reach.sows_served.into()),
+    ];
+    let next = (reach.next_gets > 0).then(|| one(w, key::DOSES_NEXT, "n", reach.next_gets));
+    let none =
+        (reach.sows_without > 0).then(|| one(w, key::DOSES_WITHOUT, "n", reach.sows_without));
+    let said: Vec<_> = [Some(w.tr_with(key::DOSES_SHORT, &short)), next, none]
+        .into_iter()
+        .flatten()
+        .collect();
+    said.join(" ")
+}
+
+/// The question about a figure outside its usual range.
+pub(super) fn odd(w: &Words, odd: Odd) -> String {
+    let what = match odd.what {
+        Confirmed::Temperatures => {
+            return one(w, key::DOSES_ODD_APART, "apart", w.num(odd.read, 1));
+        }
+        Confirmed::Volume => key::COLLECT_AMOUNT_ML,
+        Confirmed::Concentration => key::MEASURE_CONCENTRATION,
+        Confirmed::DoseVolume => key::DOSES_VOLUME,
+        Confirmed::SemenTemperature => key::DOSES_SEMEN_C,
+        Confirmed::ExtenderTemperature => key::DOSES_EXTENDER_C,
+        Confirmed::Target | Confirmed::Technique | Confirmed::CountAs => key::DOSES_TARGET,
+    };
+    let figure = |value: f64| {
+        let decimals = if value.fract() == 0.0 { 0 } else { 2 };
+        Arg::from(w.num(value, decimals))
+    };
+    w.tr_with(
+        key::DOSES_ODD,
+        &[
+            ("what", w.tr(what).into()),
+            ("read", figure(odd.read)),
+            ("unit", odd.unit.into()),
+            ("low", figure(odd.usual.0)),
+            ("high", figure(odd.usual.1)),
+        ],
+    )
 }

@@ -1,0 +1,207 @@
+//! What people choose at the filling table, what holds where they do not, and what is odd about it.
+
+use super::Cup;
+use crate::doses::Technique;
+use crate::extender::ExtenderClass;
+use crate::farm::{CountAs, Standard};
+use crate::plain::PlainRoute;
+use crate::reckon::{Confirmed, KeepAsked, SowsAsked, TemperaturesAsked};
+use crate::units::{
+    Concentration, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC, VolumeMl,
+};
+
+/// What people chose. What is absent is left at its default, and the request says so by its absence.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Chosen {
+    /// Without counting.
+    pub route: Option<PlainRoute>,
+    /// Where the semen is placed.
+    pub technique: Option<Technique>,
+    /// How sperm count.
+    pub count_as: Option<CountAs>,
+    /// Sperm in each dose.
+    pub target: Option<SpermBillions>,
+    /// Volume of each dose.
+    pub dose_volume: Option<DoseVolumeMl>,
+    /// The extender's class.
+    pub extender: Option<ExtenderClass>,
+    /// As measured.
+    pub semen: Option<TemperatureC>,
+    /// As measured.
+    pub extender_is: Option<TemperatureC>,
+    /// Sows that stand.
+    pub sows: Option<Sows>,
+    /// Services of each in this heat.
+    pub services: Option<ServicesPerHeat>,
+    /// Odd figures that were asked about and kept.
+    pub kept: Vec<Confirmed>,
+}
+
+/// A figure outside its usual range, to be asked about once and kept with a flag.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Odd {
+    /// Which.
+    pub what: Confirmed,
+    /// What was read; for both temperatures how far they are apart.
+    pub read: f64,
+    /// The usual range.
+    pub usual: (f64, f64),
+    /// The unit.
+    pub unit: &'static str,
+}
+
+impl Chosen {
+    /// The technique, chosen or not.
+    pub fn technique(&self) -> Technique {
+        self.technique.unwrap_or_default()
+    }
+
+    /// How sperm count: as chosen, else as the farm counts them.
+    pub fn count_as(&self, standard: &Standard) -> CountAs {
+        self.count_as.unwrap_or(standard.count_as)
+    }
+
+    /// Sperm in each dose: as chosen, else the technique's own.
+    pub fn target(&self) -> SpermBillions {
+        self.target.unwrap_or(self.technique().usual().0)
+    }
+
+    /// Volume of each dose: as chosen, else that of the route or of the technique.
+    pub fn dose_volume(&self) -> DoseVolumeMl {
+        self.dose_volume.unwrap_or(match self.route {
+            Some(PlainRoute::Undiluted) => DoseVolumeMl::HUNDRED,
+            Some(PlainRoute::Extended) => DoseVolumeMl::EIGHTY,
+            None => self.technique().usual().1,
+        })
+    }
+
+    /// The least and the most a dose may hold, in mL.
+    pub fn dose_bounds(&self) -> (f64, f64) {
+        let hundred = DoseVolumeMl::HUNDRED.value();
+        match self.route {
+            Some(PlainRoute::Undiluted) => (DoseVolumeMl::LOW, hundred),
+            Some(PlainRoute::Extended) => (DoseVolumeMl::EIGHTY.value(), hundred),
+            None => (DoseVolumeMl::LOW, DoseVolumeMl::HIGH),
+        }
+    }
+
+    /// The class of the extender: as chosen, else the one that keeps as long as the farm's.
+    pub fn extender(&self, standard: &Standard) -> ExtenderClass {
+        self.extender
+            .unwrap_or(ExtenderClass::keeping(standard.keeps_days))
+    }
+
+    /// Whether this is the extender that the farm standard speaks of.
+    fn farms_extender(&self, standard: &Standard) -> bool {
+        self.extender(standard) == ExtenderClass::keeping(standard.keeps_days)
+    }
+
+    /// Nobody said whether another extender than the farm's holds an antibiotic; where there is no
+    /// extender, there is none in it.
+    pub(super) fn antibiotic(&self, standard: &Standard) -> Option<bool> {
+        match self.route {
+            Some(PlainRoute::Undiluted) => Some(false),
+            _ if self.farms_extender(standard) => standard.antibiotic,
+            _ => None,
+        }
+    }
+
+    pub(super) fn keep(&self, cups: &[Cup], standard: &Standard) -> KeepAsked {
+        KeepAsked {
+            extender: self.extender,
+            days: self
+                .farms_extender(standard)
+                .then_some(standard.keeps_days.into()),
+            collected_at: cups.iter().map(|c| c.at).min_by_key(|at| at.ms()),
+        }
+    }
+
+    pub(super) fn sows(&self) -> Option<SowsAsked> {
+        self.sows.map(|sows| SowsAsked {
+            sows: sows.into(),
+            services_per_heat: self.services.map(Into::into),
+        })
+    }
+
+    pub(super) fn temperatures(&self) -> TemperaturesAsked {
+        // Undiluted semen meets no extender.
+        if self.route == Some(PlainRoute::Undiluted) {
+            return TemperaturesAsked::default();
+        }
+        TemperaturesAsked {
+            semen_c: self.semen.map(TemperatureC::value),
+            extender_c: self.extender_is.map(TemperatureC::value),
+        }
+    }
+
+    /// Every odd figure, asked about or not.
+    pub(super) fn odd(&self, cups: &[Cup]) -> Vec<Odd> {
+        let odd = |what, read, usual, unit, odd: bool| {
+            odd.then_some(Odd {
+                what,
+                read,
+                usual,
+                unit,
+            })
+        };
+        let mut list = vec![];
+        for cup in cups {
+            let volume = cup.collected.volume().map(|v| {
+                let unusual = v.improbable() && !cup.collected.amount_confirmed;
+                odd(
+                    Confirmed::Volume,
+                    v.value(),
+                    VolumeMl::USUAL,
+                    VolumeMl::UNIT,
+                    unusual,
+                )
+            });
+            let dense = cup.ejaculate().concentration.map(|c| {
+                let (usual, unit) = (Concentration::USUAL, Concentration::UNIT);
+                odd(
+                    Confirmed::Concentration,
+                    c.value(),
+                    usual,
+                    unit,
+                    c.improbable(),
+                )
+            });
+            // Doses that are not counted do not rest on a concentration.
+            let dense = dense.filter(|_| self.route.is_none());
+            list.extend(volume.flatten().into_iter().chain(dense.flatten()));
+        }
+        let (target, dose) = (self.target(), self.dose_volume());
+        let (usual, unit) = (SpermBillions::USUAL, SpermBillions::UNIT);
+        let unusual = self.route.is_none() && target.improbable();
+        list.extend(odd(Confirmed::Target, target.value(), usual, unit, unusual));
+        let (usual, unit) = (DoseVolumeMl::USUAL, DoseVolumeMl::UNIT);
+        list.extend(odd(
+            Confirmed::DoseVolume,
+            dose.value(),
+            usual,
+            unit,
+            dose.improbable(),
+        ));
+        for (what, read) in [
+            (Confirmed::SemenTemperature, self.semen),
+            (Confirmed::ExtenderTemperature, self.extender_is),
+        ] {
+            let (usual, unit) = (TemperatureC::USUAL, TemperatureC::UNIT);
+            list.extend(read.and_then(|t| odd(what, t.value(), usual, unit, t.improbable())));
+        }
+        list
+    }
+
+    /// What the request says a person settled.
+    pub(super) fn confirmed(&self, odd: &[Odd]) -> Vec<Confirmed> {
+        let technique = self.technique.map(|_| Confirmed::Technique);
+        let count_as = self.count_as.map(|_| Confirmed::CountAs);
+        let mut list: Vec<_> = technique.into_iter().chain(count_as).collect();
+        for one in odd {
+            if self.kept.contains(&one.what) && !list.contains(&one.what) {
+                list.push(one.what);
+            }
+        }
+        list
+    }
+}

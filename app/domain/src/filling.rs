@@ -19,6 +19,8 @@ use serde::{Serialize, de::DeserializeOwned};
 
 mod chosen;
 mod cup;
+#[cfg(test)]
+mod tests;
 
 pub use chosen::{Chosen, Odd};
 pub use cup::{Barred, Cup};

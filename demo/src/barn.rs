@@ -54,7 +54,7 @@ impl Story {
             let work = self.work(index, phone, began_ms + late_ms, asked);
             self.write_down(&work)?;
         }
-        Ok(())
+        self.fill_the_rest()
     }
 
     fn due(&self) -> Vec<usize> {
@@ -195,11 +195,12 @@ impl Story {
             when,
             &mut self.chance,
         )?;
-        self.look_again_later(&work, order, written);
-        match work.cup {
-            Some(cup) => self.bench(&work, order.id, cup),
-            None => Ok(()),
-        }
+        self.look_again_later(&work, order, written.clone());
+        let Some(cup) = work.cup else {
+            return Ok(());
+        };
+        let evaluated = self.bench(&work, order.id, cup)?;
+        self.to_the_table(&work, (order, written), evaluated)
     }
 }
 

@@ -14,15 +14,16 @@ use pentally_domain::time::MINUTE_MS;
 use pentally_domain::units::{Concentration, Percent};
 
 impl Story {
-    /// A quarter of an hour later, or somewhat more; one in thirty is never looked at.
+    /// A quarter of an hour later, or somewhat more; one in thirty is never looked at. Yields what
+    /// was found, and the entry that says so.
     pub(crate) fn bench(
         &mut self,
         work: &Work,
         collection: EntryId,
         mut cup: Ejaculate,
-    ) -> Result<(), TaleError> {
+    ) -> Result<Option<(EntryId, Evaluation)>, TaleError> {
         if self.chance.comes(1.0 / 30.0) {
-            return Ok(());
+            return Ok(None);
         }
         if work.right.glove.value() == Some(&Glove::Latex) {
             cup.motile = self.chance.between(2.0, 8.0);
@@ -30,9 +31,9 @@ impl Story {
         let evaluation = self.evaluation(work, collection, cup)?;
         let ms = work.ended_ms + self.chance.whole(9, 24) * MINUTE_MS;
         let when = When::now(ms, self.people.last().copied());
-        self.devices.say(
+        let order = self.devices.say(
             Place::Laboratory,
-            &Fact::Evaluation(evaluation),
+            &Fact::Evaluation(evaluation.clone()),
             when,
             &mut self.chance,
         )?;
@@ -40,7 +41,7 @@ impl Story {
             let words = "Pink in the cup. Off collection until the veterinarian has seen him.";
             self.put_off(work.index, OffReason::BloodOrPus, 14, words)?;
         }
-        Ok(())
+        Ok(Some((order.id, evaluation)))
     }
 
     fn evaluation(

@@ -6,6 +6,7 @@ use crate::devices::{Place, When};
 use crate::sows::Mother;
 use crate::story::Story;
 use chrono::Days;
+use pentally_domain::barn::Holding;
 use pentally_domain::boar::{Before, Boar as Particulars, Move, Pen, PenTag};
 use pentally_domain::code::Code;
 use pentally_domain::fact::Fact;
@@ -57,7 +58,10 @@ impl Story {
             keeps_days: 5,
             ..Standard::default()
         };
-        self.standard = Some(self.office(&Fact::Standard(standard))?);
+        self.standard = Holding {
+            entry: Some(self.office(&Fact::Standard(standard.clone()))?),
+            standard,
+        };
         self.isolation = Some(self.pen("Q1")?);
         for place in 0..self.plan.boars {
             let pen = self.pen(&pen_name(place))?;
@@ -91,16 +95,23 @@ impl Story {
             }))?
             .as_pen();
         if let Some(code) = self.code() {
+            self.pen_codes.insert(code);
             self.office(&Fact::PenTag(PenTag { pen, code }))?;
         }
         Ok(pen)
     }
 
-    /// A code that was not given out before, while there are any.
+    /// A code that was not given out before, while there are any; then the bottles of batches long
+    /// used up give theirs back, pens never.
     pub(crate) fn code(&mut self) -> Option<Code> {
-        // Steps through all numbers once, because 7 does not divide their count.
-        self.next_code = (self.next_code + 7) % Code::COUNT;
-        Code::from_number(self.next_code)
+        loop {
+            // Steps through all numbers once, because 7 does not divide their count.
+            self.next_code = (self.next_code + 7) % Code::COUNT;
+            let code = Code::from_number(self.next_code)?;
+            if !self.pen_codes.contains(&code) {
+                return Some(code);
+            }
+        }
     }
 
     /// Writes down a boar of that age in a pen.

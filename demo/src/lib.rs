@@ -10,6 +10,7 @@ mod boar;
 mod chance;
 mod devices;
 mod evening;
+mod filling;
 mod founding;
 mod herd;
 mod sows;
@@ -22,6 +23,7 @@ mod tests;
 pub use story::Story;
 
 use pentally_domain::envelope::{Entry, EntryError};
+use pentally_domain::filling::FillError;
 use pentally_domain::said::TextError;
 use pentally_domain::sync::Beside;
 use pentally_domain::time::TimeError;
@@ -79,6 +81,9 @@ pub enum TaleError {
     /// A quantity.
     #[error(transparent)]
     Bound(#[from] BoundError),
+    /// A filling.
+    #[error(transparent)]
+    Fill(#[from] FillError),
     /// A device the story does not have.
     #[error("the story has no such device")]
     NoDevice,

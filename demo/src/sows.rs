@@ -4,6 +4,7 @@ use crate::TaleError;
 use crate::devices::{Place, When};
 use crate::story::Story;
 use chrono::{Days, NaiveDate};
+use pentally_domain::doses::Technique;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId, SowId};
 use pentally_domain::sow::{By, Heat, Service};
@@ -26,19 +27,24 @@ pub struct Mother {
 
 /// Doses in the cold store.
 #[derive(Debug)]
-#[allow(
-    dead_code,
-    reason = "the story tells no semen batches yet, so nothing names their entry"
-)]
 pub struct Fresh {
     /// The batch.
     pub batch: EntryId,
     /// Whose semen.
-    pub boar: BoarId,
+    pub boars: Vec<BoarId>,
     /// How many are left.
     pub doses: u16,
+    /// Where they are to be placed.
+    pub technique: Technique,
     /// When it was made.
     pub made: NaiveDate,
+}
+
+/// A sow who gets her second dose tomorrow.
+#[derive(Debug, Clone, Copy)]
+pub struct Again {
+    sow: SowId,
+    gilt: bool,
 }
 
 /// A sow leaves after so many litters and a gilt takes her place.
@@ -49,6 +55,10 @@ impl Story {
         let day = self.day;
         self.fresh
             .retain(|f| f.doses > 0 && (day - f.made).num_days() < 3);
+        // Again 12–24 h after the first service (common practice, no source).
+        for again in std::mem::take(&mut self.again) {
+            self.inseminate(again, self.at(7 * 60 + 40))?;
+        }
         for index in 0..self.sows.len() {
             if self.sows[index].heat == day {
                 self.stands(index)?;
@@ -82,14 +92,22 @@ impl Story {
         )?;
         let services = self.chance.whole(1, 2);
         for n in 0..services {
-            self.serve(sow, self.at(14 * 60) + n * 3 * HOUR_MS)?;
+            self.serve(index, n)?;
         }
         self.go_on_with(index);
         Ok(())
     }
 
-    fn serve(&mut self, sow: SowId, ms: i64) -> Result<(), TaleError> {
+    /// By a boar, or with the oldest doses that keep; the second dose comes tomorrow.
+    fn serve(&mut self, index: usize, n: i64) -> Result<(), TaleError> {
+        let (sow, gilt) = (self.sows[index].id, self.sows[index].gilt);
+        let ms = self.at(14 * 60) + n * 3 * HOUR_MS;
         let Some(by) = self.natural() else {
+            let again = Again { sow, gilt };
+            if n == 0 {
+                return self.inseminate(again, ms + HOUR_MS);
+            }
+            self.again.push(again);
             return Ok(());
         };
         let when = When::now(ms, self.somebody());
@@ -99,6 +117,27 @@ impl Story {
             when,
             &mut self.chance,
         )?;
+        Ok(())
+    }
+
+    fn inseminate(&mut self, Again { sow, gilt }: Again, ms: i64) -> Result<(), TaleError> {
+        // In gilts the catheter for behind the cervix may not pass.
+        let fits = |f: &&mut Fresh| f.doses > 0 && !(gilt && f.technique != Technique::default());
+        let Some(fresh) = self.fresh.iter_mut().find(fits) else {
+            return Ok(());
+        };
+        fresh.doses -= 1;
+        let by = By::Doses {
+            batch: fresh.batch,
+            boars: fresh.boars.clone(),
+            doses: 1,
+            technique: fresh.technique,
+        };
+        let person = self.table_chance.one(&self.people).copied();
+        let service = Fact::Service(Service { sow, by });
+        let when = When::now(ms, person);
+        self.devices
+            .say(Place::Phone(0), &service, when, &mut self.table_chance)?;
         Ok(())
     }
 

@@ -4,14 +4,20 @@ use crate::boar::Boar;
 use crate::chance::Chance;
 use crate::devices::{Devices, Place};
 use crate::evening::Slip;
+use crate::filling::Table;
 use crate::herd::Coming;
-use crate::sows::{Fresh, Mother};
+use crate::sows::{Again, Fresh, Mother};
 use crate::year::{Weather, utc_day, zone};
 use crate::{Plan, TaleError, Told};
 use chrono::{Datelike, Days, NaiveDate};
-use pentally_domain::id::{EntryId, PenId, PersonId};
+use pentally_domain::barn::Holding;
+use pentally_domain::code::Code;
+use pentally_domain::id::{PenId, PersonId};
 use pentally_domain::time::{DAY_MS, HOUR_MS, MINUTE_MS};
-use std::collections::VecDeque;
+use std::collections::{BTreeSet, VecDeque};
+
+/// Tells the filling table's chance from the barn's.
+const TABLE_SEED: u64 = 0x7ab1_e000_0000_0000;
 
 /// Yields what a plan tells; ends after an error.
 #[derive(Debug)]
@@ -26,7 +32,12 @@ pub struct Story {
     pub(crate) sows: Vec<Mother>,
     pub(crate) fresh: Vec<Fresh>,
     pub(crate) slips: Vec<Slip>,
-    pub(crate) standard: Option<EntryId>,
+    pub(crate) standard: Holding,
+    /// A stream of its own, so that what is filled and used changes nothing else of the story.
+    pub(crate) table_chance: Chance,
+    pub(crate) table: Table,
+    pub(crate) again: Vec<Again>,
+    pub(crate) pen_codes: BTreeSet<Code>,
     pub(crate) day: NaiveDate,
     pub(crate) day_ms: i64,
     pub(crate) next_boar: u32,
@@ -60,7 +71,11 @@ impl Story {
             sows: vec![],
             fresh: vec![],
             slips: vec![],
-            standard: None,
+            standard: Holding::default(),
+            table_chance: Chance::new(plan.seed ^ TABLE_SEED),
+            table: Table::default(),
+            again: vec![],
+            pen_codes: BTreeSet::new(),
             day: first,
             day_ms: 0,
             next_boar: 101,

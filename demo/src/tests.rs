@@ -2,11 +2,14 @@
 
 use crate::{Plan, Told, entries, tell};
 use pentally_domain::barn::Barn;
+use pentally_domain::batch::SemenBatch;
 use pentally_domain::collection::Glove;
 use pentally_domain::envelope::{Entry, Hash};
 use pentally_domain::fact::{Fact, Kind};
-use pentally_domain::id::DeviceId;
+use pentally_domain::id::{DeviceId, EntryId};
+use pentally_domain::reckon::answer;
 use pentally_domain::rest::{Answer, standing};
+use pentally_domain::sow::{By, Service};
 use pentally_domain::time::{DAY_MS, HOUR_MS};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -80,7 +83,7 @@ fn everything_that_can_go_wrong_in_a_barn_went_wrong() {
     let all = story(1, 24, 2);
     let facts = facts(&all);
     for kind in Kind::ALL {
-        if !matches!(kind, Kind::SameAs | Kind::SemenBatch) {
+        if *kind != Kind::SameAs {
             assert!(count(&facts, *kind) > 0, "{}", kind.name());
         }
     }
@@ -182,8 +185,100 @@ fn today_has_boars_who_may_and_boars_who_rest() {
     assert_eq!(barn.people().len(), 5);
     assert!(barn.people().iter().all(|(_, name)| name.is_some()));
     assert!(barn.farm().unwrap().fact.invented);
+    let waits = pentally_domain::today::waiting(&barn, NOW_MS);
+    assert!(!waits.is_empty(), "the bench has something to do");
     let codes: BTreeSet<_> = barn.pens().into_iter().flat_map(|p| p.codes).collect();
     assert_eq!(codes.len(), 25, "each pen has a tag of its own");
+}
+
+/// What the filling table made and the sows got.
+#[test]
+fn what_is_fit_becomes_doses_and_the_sows_get_them() {
+    for (seed, boars) in [(1, 24), (5, 70)] {
+        let all = story(seed, boars, 1);
+        let mut made: BTreeMap<EntryId, (SemenBatch, i64)> = BTreeMap::new();
+        let (mut collections, mut uses) = (BTreeMap::new(), BTreeMap::<EntryId, u32>::new());
+        for (entry, fact) in facts(&all) {
+            let (id, at_ms) = (entry.envelope().id, entry.envelope().occurred_at.ms());
+            match fact {
+                Fact::Collection(c) => drop(collections.insert(id, c)),
+                Fact::SemenBatch(b) => drop(made.insert(id, (b, at_ms))),
+                Fact::Service(Service {
+                    by:
+                        By::Doses {
+                            batch,
+                            boars,
+                            doses,
+                            ..
+                        },
+                    ..
+                }) => {
+                    let (of, _) = &made[&batch];
+                    *uses.entry(batch).or_default() += u32::from(doses);
+                    assert!(uses[&batch] <= of.doses.into(), "no dose is used twice");
+                    assert!(boars.iter().eq(of.sources.iter().map(|s| &s.boar)));
+                }
+                _ => {}
+            }
+        }
+        assert!(uses.len() > 40, "{} batches were used", uses.len());
+        let codes: BTreeSet<_> = made.values().map(|(b, _)| b.code).collect();
+        assert_eq!(codes.len(), made.len(), "each batch has a code of its own");
+        for (batch, _) in made.values() {
+            assert_eq!(
+                answer(&batch.reckoning, batch.asked.as_bytes()).unwrap(),
+                batch.answered
+            );
+            for source in &batch.sources {
+                let of = &collections[&source.collection];
+                assert!(!of.forbids_use(), "latex or blood went into {}", batch.code);
+                assert_eq!(source.evaluation.is_some(), batch.counted);
+            }
+        }
+        let pooled = made.values().filter(|(b, _)| b.sources.len() > 1);
+        let uncounted = made.values().filter(|(b, _)| !b.counted).count();
+        assert!(pooled.count() > 20 && uncounted > 0);
+    }
+}
+
+/// The same arithmetic by hand: volume × concentration × motile, ejaculate by ejaculate, then summed.
+#[test]
+fn doses_of_the_story_follow_from_what_was_measured() {
+    let all = story(9, 24, 1);
+    let mut checked = 0;
+    for (_, fact) in facts(&all) {
+        let Fact::SemenBatch(batch) = fact else {
+            continue;
+        };
+        let asked: serde_json::Value = serde_json::from_str(&batch.asked).unwrap();
+        if !batch.counted {
+            continue;
+        }
+        let of = |e: &serde_json::Value, name: &str| e[name].as_f64().unwrap();
+        let usable: f64 = asked["ejaculates"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|e| {
+                of(e, "volume_ml") * of(e, "concentration_m_per_ml") * of(e, "motile_percent")
+                    / 100.0
+            })
+            .sum();
+        let usual = if asked["technique"] == "post_cervical" {
+            1.5
+        } else {
+            3.0
+        };
+        let target = asked["target_billions"].as_f64().unwrap_or(usual) * 1000.0;
+        assert_eq!(
+            f64::from(batch.doses),
+            (usable / target + 1e-9).floor(),
+            "{}",
+            batch.code
+        );
+        checked += 1;
+    }
+    assert!(checked > 300, "{checked}");
 }
 
 #[test]

@@ -47,7 +47,6 @@ async fn every_file_of_the_set_is_kept_and_nothing_of_the_interface() {
 }
 
 #[tokio::test]
-<<<<<<< HEAD
 async fn the_office_s_screens_come_with_the_second_start_and_say_so_before() {
     let mut office = Office::open();
     let mut phone = Phone::new(&office).await;
@@ -76,19 +75,6 @@ async fn the_office_s_screens_come_with_the_second_start_and_say_so_before() {
 }
 
 #[tokio::test]
-async fn the_scanner_comes_from_the_cache_when_it_is_first_asked_for() {
-    let mut office = Office::open();
-    let phone = Phone::new(&office).await;
-    let page = phone.open("/").await;
-    page.kept_for_offline().await;
-    office.kill();
-    let loaded = "window.pentally.scanner().then(m => typeof m.default)";
-    assert_eq!(page.eval::<String>(loaded).await, "function");
-}
-
-#[tokio::test]
-=======
->>>>>>> 28fbbce (Try the scanner before a fake camera: dirt, a foreign symbol, no camera)
 async fn a_tab_cut_off_knows_it_and_comes_back() {
     let office = Office::open();
     let phone = Phone::new(&office).await;

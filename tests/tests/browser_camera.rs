@@ -151,12 +151,26 @@ struct Told {
     body: String,
 }
 
-/// The first tag that the office says leads to one boar, and who he is by the log.
-fn first_alone(office: &Office) -> Standing {
+/// The whole log of the office.
+fn log(office: &Office) -> Vec<Told> {
     #[derive(Deserialize)]
     struct Log {
         entries: Vec<Told>,
+        next: Option<u64>,
     }
+    let (mut all, mut after) = (vec![], Some(0));
+    while let Some(from) = after {
+        let asked = format!("/api/v1/entries?after={from}&limit=1000");
+        let answer = office.get(&asked).unwrap();
+        let log: Log = serde_json::from_str(answer.split_once("\r\n\r\n").unwrap().1).unwrap();
+        all.extend(log.entries);
+        after = log.next;
+    }
+    all
+}
+
+/// The first tag that the office says leads to one boar, and who he is by the log.
+fn first_alone(office: &Office) -> Standing {
     #[derive(Deserialize)]
     struct Tag {
         code: Code,
@@ -165,9 +179,8 @@ fn first_alone(office: &Office) -> Standing {
     struct Boar {
         number: String,
     }
-    let answer = office.get("/api/v1/entries?after=0&limit=1000").unwrap();
-    let log: Log = serde_json::from_str(answer.split_once("\r\n\r\n").unwrap().1).unwrap();
-    let told = |kind: &'static str| log.entries.iter().filter(move |e| e.kind == kind);
+    let log = log(office);
+    let told = |kind: &'static str| log.iter().filter(move |e| e.kind == kind);
     let alone = told("pen_tag").find_map(|e| {
         let code = serde_json::from_str::<Tag>(&e.body).unwrap().code;
         let page = office.get(&code.path())?;

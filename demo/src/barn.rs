@@ -200,7 +200,7 @@ impl Story {
             return Ok(());
         };
         let evaluated = self.bench(&work, order.id, cup)?;
-        self.to_the_table(&work, (order, written), evaluated)
+        self.bring_to_table(&work, (order, written), evaluated)
     }
 }
 

@@ -33,7 +33,7 @@ pub struct Table {
 impl Story {
     /// A cup comes from the bench. One that nobody at the bench can see yet is left out: of a phone
     /// without network, of a phone whose clock is wrong, or written down for the wrong boar.
-    pub(crate) fn to_the_table(
+    pub(crate) fn bring_to_table(
         &mut self,
         work: &Work,
         (record, written): (Order, Collection),

@@ -14,6 +14,7 @@ use pentally_domain::code::Code;
 use pentally_domain::fact::Fact;
 use pentally_domain::filling::{Chosen, Cup, Filling, fill};
 use pentally_domain::id::EntryId;
+use pentally_domain::reckon::Confirmed;
 use pentally_domain::today::waiting;
 use pentally_domain::verdict::{Overall, Verdict};
 
@@ -62,6 +63,14 @@ struct Table {
     id: EntryId,
     choice: RwSignal<Choice>,
     asking: RwSignal<Option<Ask>>,
+}
+
+impl Table {
+    /// Asks for something, or shows the table again; either begins at its top.
+    fn ask(self, what: Option<Ask>) {
+        self.asking.set(what);
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+    }
 }
 
 /// What a person chose.
@@ -154,9 +163,16 @@ fn offered(
         .into_iter()
         .map(|line| view! { <p>{line}</p> })
         .collect();
-    let warned: Vec<_> = offer
-        .cautions(&w)
+    let use_by = offer.filling.as_ref().and_then(|f| f.kept.use_by);
+    let over = use_by.filter(|at| at.ms() < now_ms).map(|at| {
+        let when = tell::moment(&w, &zone, at.ms(), now_ms);
+        w.tr_with(key::DOSES_OVER, &[("when", when.into())])
+    });
+    let made = made_before(&w, barn, table.id);
+    let warned: Vec<_> = made
         .into_iter()
+        .chain(over.clone())
+        .chain(offer.cautions(&w))
         .map(|says| view! { <Caution says=says/> })
         .collect();
     let evaluate = offer.unmeasured.then(|| {
@@ -170,10 +186,19 @@ fn offered(
     view! {
         <Band role=offer.role headline=offer.headline why=offer.why>{offer.numbers}</Band>
         <div class="words">{warned}{lines}{how}</div>
-        {offer.filling.map(|filling| keep(table, filling, save))}
+        {offer.filling.filter(|_| over.is_none()).map(|filling| keep(table, filling, save))}
         {evaluate.map(|link| view! { <div class="actions">{link}</div> })}
     }
     .into_any()
+}
+
+/// Says that a batch holds this ejaculate already.
+fn made_before(w: &Words, barn: &Barn, id: EntryId) -> Option<String> {
+    let boars = barn.boars();
+    let mut batches = boars.iter().flat_map(|b| &b.batches);
+    let made = batches.find(|b| b.fact.sources.iter().any(|s| s.collection == id))?;
+    let code = made.fact.code.to_string();
+    Some(w.tr_with(key::DOSES_MADE_BEFORE, &[("code", code.into())]))
 }
 
 /// What is odd is asked about, once, where saving would stand.
@@ -193,7 +218,10 @@ fn keep(
         );
     };
     let keep = move |()| table.choice.update(|c| c.chosen.kept.push(odd.what));
-    let right = w.tr(key::COLLECT_AMOUNT_RIGHT);
+    let right = w.tr(match odd.what {
+        Confirmed::Temperatures => key::DOSES_APART_ANYWAY,
+        _ => key::COLLECT_AMOUNT_RIGHT,
+    });
     Some(
         view! {
             <div class="words"><p class="big">{offer::odd(&w, odd)}</p></div>

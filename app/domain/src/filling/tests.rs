@@ -231,7 +231,7 @@ fn an_improbable_figure_is_asked_about_once_and_keeps_its_flag() {
         target: SpermBillions::new(8.0).ok(),
         ..celsius(34.0, 5.0)
     };
-    let odd: Vec<_> = filled(&[dense.clone()], &chosen).odd;
+    let odd: Vec<_> = filled(std::slice::from_ref(&dense), &chosen).odd;
     let what: Vec<_> = odd.iter().map(|odd| odd.what).collect();
     let all = [
         Confirmed::Volume,
@@ -242,7 +242,7 @@ fn an_improbable_figure_is_asked_about_once_and_keeps_its_flag() {
     ];
     assert_eq!(what, all);
     chosen.kept = what;
-    let kept = filled(&[dense.clone()], &chosen);
+    let kept = filled(std::slice::from_ref(&dense), &chosen);
     assert!(kept.odd.is_empty());
     for word in ["volume", "concentration", "target", "extender_temperature"] {
         assert!(kept.asked.contains(&format!("\"{word}\"")), "{word}");

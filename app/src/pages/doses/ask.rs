@@ -79,15 +79,14 @@ pub(super) fn rows(table: Table, choice: &Choice, holding: &Holding) -> AnyView 
         (Ask::Route, true),
     ];
     let row = |ask: Ask| {
-        let (value, small) = match stands(&w, ask, choice, holding) {
-            Stands::Chosen(value) => (value, None),
-            Stands::Default(value) => (value, Some(w.tr(key::DOSES_BY_DEFAULT))),
-            Stands::Open(word) => (w.tr(word), None),
+        let value = match stands(&w, ask, choice, holding) {
+            Stands::Chosen(value) => value,
+            Stands::Default(value) => format!("{value} · {}", w.tr(key::DOSES_BY_DEFAULT)),
+            Stands::Open(word) => w.tr(word),
         };
         view! {
-            <li><button type="button" class="row" on:click=move |_| table.asking.set(Some(ask))>
-                <span class="rest-of"><span class="name">{w.tr(title(ask))}</span>{small.map(|s| view! { <br/><span class="small quiet">{s}</span> })}</span>
-                <span class="last">{value}</span>
+            <li><button type="button" class="row" on:click=move |_| table.ask(Some(ask))>
+                <span class="rest-of"><span class="small quiet">{w.tr(title(ask))}</span><br/><span class="name">{value}</span></span>
             </button></li>
         }
         .into_any()
@@ -217,7 +216,7 @@ fn options(table: Table, ask: Ask) -> AnyView {
     let deep = (ask == Ask::Technique && !choice.deep).then(|| {
         let more = move |()| {
             table.choice.update(|c| c.deep = true);
-            table.asking.set(Some(ask));
+            table.ask(Some(ask));
         };
         view! { <Action word=w.tr(key::DOSES_DEEP) kind=Kind::Quiet on_tap=more/> }
     });
@@ -267,7 +266,7 @@ fn offered(w: &Words, ask: Ask, choice: &Choice) -> (Vec<String>, Option<usize>)
 /// Takes the answer, or takes it back, and shows the table again.
 fn done(table: Table, ask: Ask, value: Option<f64>) {
     table.choice.update(|choice| set(choice, ask, value));
-    table.asking.set(None);
+    table.ask(None);
 }
 
 fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {

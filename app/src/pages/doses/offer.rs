@@ -33,14 +33,7 @@ impl Offer {
         filled: Result<Filling, FillError>,
     ) -> Self {
         let numbers: Vec<_> = named.iter().map(|n| n.number.clone()).collect();
-        let mut unknown = vec![];
-        for one in named {
-            let says = unknowns(w, &one.cup.verdict(&holding.standard));
-            unknown.extend(says.map(|says| match named.len() {
-                1 => says,
-                _ => format!("{}: {says}", one.number),
-            }));
-        }
+        let unknown = unknown(w, named, holding);
         let unmeasured = !unknown.is_empty();
         let sure = if unmeasured {
             Role::Unknown
@@ -51,9 +44,9 @@ impl Offer {
             Ok(filling) => told(w, filling, &numbers, sure),
             Err(why) => (Role::Unknown, w.tr(key::DOSES_NONE), refused(w, why)),
         };
-        // Of one ejaculate it is said in the answer itself.
+        // Where it is one thing, it is said in the answer itself.
         let why = match &unknown[..] {
-            [only] if named.len() == 1 => format!("{why} {only}"),
+            [only] => format!("{why} {only}"),
             _ => why,
         };
         Self {
@@ -63,7 +56,7 @@ impl Offer {
             numbers: numbers.join(" + "),
             unmeasured,
             filling: filled.ok(),
-            unknown: if named.len() == 1 { vec![] } else { unknown },
+            unknown: if unknown.len() == 1 { vec![] } else { unknown },
             named: numbers,
         }
     }
@@ -153,6 +146,25 @@ pub(super) fn barred(w: &Words, why: &Barred) -> String {
             one(w, key::DOSES_NOT_MEASURED, "what", what.join(", "))
         }
     }
+}
+
+/// What is not known of each; those of whom the same is not known together.
+fn unknown(w: &Words, named: &[Named], holding: &Holding) -> Vec<String> {
+    let mut groups: Vec<(String, Vec<&str>)> = vec![];
+    for one in named {
+        let Some(says) = unknowns(w, &one.cup.verdict(&holding.standard)) else {
+            continue;
+        };
+        match groups.iter_mut().find(|(said, _)| *said == says) {
+            Some((_, who)) => who.push(&one.number),
+            None => groups.push((says, vec![&one.number])),
+        }
+    }
+    let tell = |(says, who): (String, Vec<&str>)| match who.len() == named.len() {
+        true => says,
+        false => format!("{}: {says}", who.join(", ")),
+    };
+    groups.into_iter().map(tell).collect()
 }
 
 /// "Not measured: abnormal, droplets. Not looked for: blood, urine."

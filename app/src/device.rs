@@ -11,6 +11,7 @@ pub mod camera;
 pub mod held;
 pub mod hold;
 pub mod post;
+pub mod pulled;
 pub mod reissue;
 pub mod show;
 

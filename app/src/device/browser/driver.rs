@@ -12,7 +12,7 @@ use pentally_domain::barn::Barn;
 use pentally_domain::id::{BarnId, FarmId};
 use pentally_domain::json;
 use pentally_domain::outbox::{Effect, Input, Warning};
-use pentally_domain::sync::PROTOCOL;
+use pentally_domain::sync::{Aside, PROTOCOL};
 use std::collections::VecDeque;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -29,7 +29,15 @@ pub fn wake(phone: &Rc<Phone>) {
         return post(phone, &Word::Wake);
     }
     phone.feed.link.update(|link| link.warning = None);
-    let unsent = phone.feed.link.get_untracked().unsent + phone.mirror.beside_count();
+    let link = phone.feed.link.get_untracked();
+    // What a rolled-back phone has yet to write again: the next receipt makes it do so, and where
+    // nothing else waits this asks for one.
+    let again = link
+        .not_accepted
+        .iter()
+        .filter(|refused| refused.reason == Aside::SameSequence)
+        .count() as u64;
+    let unsent = link.unsent + phone.mirror.beside_count() + again;
     tell(phone, Input::Wake { unsent });
 }
 

@@ -7,9 +7,10 @@
 use super::db::{self, ASIDE, BESIDE, ENTRIES, META, SUMMARIES};
 use super::mirror::Held;
 use super::moment::sleep;
-use super::phone::{PERSON, PULLED, Phone, Pulled, asides};
+use super::phone::{PERSON, PULLED, Phone, asides};
 use super::trouble::Trouble;
 use crate::device::held::HeldKey;
+use crate::device::pulled::Pulled;
 use crate::device::show::{SetAside, first_needed, goes_on_top};
 use leptos::prelude::{GetUntracked, Notify, Set, Update, UpdateUntracked, WithUntracked};
 use pentally_domain::barn::Barn;

@@ -8,6 +8,7 @@ use super::trouble::Trouble;
 use super::{rescue, tabs};
 use crate::device::held::HeldKey;
 use crate::device::post::Mark;
+use crate::device::pulled::Pulled;
 use crate::device::show::SetAside;
 use crate::feed::{Feed, NotAccepted, Unsettled};
 use indexed_db_futures::database::Database;
@@ -16,8 +17,6 @@ use pentally_domain::envelope::Entry;
 use pentally_domain::id::{BarnId, DeviceId, FarmId};
 use pentally_domain::json;
 use pentally_domain::outbox::Outbox;
-use pentally_domain::sync::Cursor;
-use serde::{Deserialize, Serialize};
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -31,24 +30,6 @@ pub const PULLED: &str = "pulled";
 pub const PERSON: &str = "person";
 /// The key of the milestones, in [`META`].
 pub const MILESTONES: &str = "milestones";
-
-/// How far the ledgers held here go.
-#[derive(Debug, Clone, Default, Serialize, Deserialize)]
-pub struct Pulled {
-    /// Where to go on; none when everything must come again.
-    pub cursor: Option<Cursor>,
-    /// The furthest place at which the office was seen, by an answer of any kind: a restored
-    /// office stands before it.
-    #[serde(default)]
-    pub known: Option<Cursor>,
-    /// The ledgers are being replaced by those of another history, and not all have come.
-    #[serde(default)]
-    pub replacing: bool,
-    /// Per device, up to where the ledgers include everything.
-    pub includes: BTreeMap<DeviceId, u64>,
-    /// When the office wrote them (ms since 1970).
-    pub as_of_ms: Option<i64>,
-}
 
 /// See the module's words.
 pub struct Phone {

@@ -6,11 +6,12 @@
 use super::db::{self, BESIDE, META, SUMMARIES};
 use super::moment::now_ms;
 use super::net::{self, Answer};
-use super::phone::{HEAD, PULLED, Phone, Pulled};
+use super::phone::{HEAD, PULLED, Phone};
 use super::tabs::{Word, post as tell_tabs};
 use super::trouble::Trouble;
 use super::{driver, load, push};
 use crate::device::post;
+use crate::device::pulled::Pulled;
 use indexed_db_futures::object_store::ObjectStore;
 use js_sys::{Array, Function, JSON, JsString, Reflect};
 use leptos::prelude::{Notify, Update, UpdateUntracked};
@@ -20,7 +21,6 @@ use pentally_domain::outbox::{Input, Warning};
 use pentally_domain::sync::{Beside, Page};
 use pentally_domain::time::Clock;
 use pentally_domain::writer::Head;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
 use wasm_bindgen::{JsCast, JsValue};
@@ -45,26 +45,21 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let Some(parts) = parts(&text) else {
         return Ok(Input::Outdated);
     };
-    let restored = restored(&before, &parts.page);
-    if restored && !still_this_farm(phone).await {
-        return Ok(Input::Failed);
-    }
-    let known = before.known.filter(|_| !restored);
-    take(phone, &Pulled { known, ..before }, &parts).await?;
+    let restored = before.sees_office_went_back(&parts.page);
     if restored {
+        if !still_this_farm(phone).await {
+            return Ok(Input::Failed);
+        }
         push::mark_all_unsent(phone, false).await?;
+    }
+    take(phone, &before, &parts).await?;
+    if restored {
         // The machine is pulling; this lets it push when it is through.
         driver::tell(phone, Input::Saved);
     }
     Ok(Input::Pulled {
         more: parts.page.more,
     })
-}
-
-/// Whether the office's history is not the one that was pulled and pushed to before.
-fn restored(before: &Pulled, page: &Page) -> bool {
-    let stands_before = |known| !page.more && post::stands_before(&page.cursor, known);
-    (page.restart && before.cursor.is_some()) || before.known.as_ref().is_some_and(stands_before)
 }
 
 /// Another history may also be another farm's.
@@ -99,30 +94,12 @@ fn parse(text: &JsString) -> Option<JsValue> {
 /// Shows a page and stores it. What the office says is true whether or not it can be stored.
 async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), Trouble> {
     let page = &parts.page;
-    let anew = page.restart || before.cursor.is_none();
-    let replacing = before.replacing || (anew && before.as_of_ms.is_some());
+    let replacing = before.is_replaced_by(page);
     let (latest, unread) = show(phone, parts);
-    let includes = match (page.more, anew) {
-        (false, _) => page.includes.clone(),
-        // Until all ledgers came again, all that is held goes on top.
-        (true, true) => BTreeMap::default(),
-        (true, false) => before.includes.clone(),
-    };
-    let as_of_ms = Some(page.as_of_ms);
-    let pulled = Pulled {
-        cursor: Some(page.cursor),
-        known: if page.more {
-            before.known
-        } else {
-            Some(page.cursor)
-        },
-        replacing: replacing && page.more,
-        includes,
-        as_of_ms,
-    };
-    store(phone, parts, &pulled, anew, latest).await?;
+    let pulled = before.after_page(page);
+    store(phone, parts, &pulled, before.begins_anew(page), latest).await?;
     phone.feed.link.update(|link| {
-        link.as_of_ms = as_of_ms;
+        link.as_of_ms = pulled.as_of_ms;
         link.warning = if unread > 0 {
             Some(Warning::Outdated)
         } else {

@@ -4,13 +4,14 @@ use super::db::{self, ASIDE, BESIDE, BESIDE_WAITING, ENTRIES, META, WAITING};
 use super::mirror::Held;
 use super::moment::{now_ms, random, stamp};
 use super::net::{self, Answer};
-use super::phone::{HEAD, MILESTONES, PULLED, Phone, Pulled, asides};
+use super::phone::{HEAD, MILESTONES, PULLED, Phone, asides};
 use super::tabs::{Word, post as tell_tabs};
 use super::trouble::Trouble;
 use super::{driver, load};
 use crate::device::held::HeldKey;
 use crate::device::hold::Milestones;
 use crate::device::post::{self, Mark, PUSH_MAX_ENTRIES};
+use crate::device::pulled::Pulled;
 use crate::device::reissue::reissue;
 use crate::device::show::SetAside;
 use indexed_db_futures::KeyRange;
@@ -21,7 +22,7 @@ use pentally_domain::envelope::Entry;
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::json;
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Beside, Cursor, Orders, Receipt};
+use pentally_domain::sync::{Beside, Orders, Receipt};
 use pentally_domain::writer::Head;
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -97,7 +98,7 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
     let lines: Array = pairs.iter().map(|(_, held)| held.line()).collect();
     let frame = post::frame(&post::push(
         head.device,
-        pulled.known.or(pulled.cursor),
+        pulled.believed(),
         floor,
         unsent,
         beside.clone(),
@@ -124,8 +125,10 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let_go(&tx, sent.head.device, receipt).await?;
     let meta = tx.object_store(META)?;
     let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
-    let known = Some(receipt.cursor);
-    db::put(&meta, PULLED, &Pulled { known, ..pulled })?;
+    db::put(&meta, PULLED, &pulled.after_receipt(receipt))?;
+    // Also what an earlier receipt set aside, if the phone died before it was written again.
+    let stand = db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?;
+    let wanting = asides(&stand)?.iter().any(|(_, set)| set.wants_reissue());
     // Read now: what was saved while the push was under way may have reached the office already.
     let own: Option<Head> = db::read(&meta, HEAD).await?;
     db::commit(tx).await?;
@@ -140,7 +143,7 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let orders = post::read_orders(receipt, sent.head.device, own_seq, &marks);
     if orders.new_device {
         phone.rolled_back.set(Some(sent.head.device));
-    } else if aside.iter().any(|(_, aside)| aside.wants_reissue()) {
+    } else if wanting {
         write_again(phone).await?;
     }
     Ok(orders)
@@ -233,17 +236,7 @@ pub async fn mark_all_unsent(phone: &Rc<Phone>, forget_cursor: bool) -> Result<(
         let Some((last, _)) = page.last() else {
             let meta = tx.object_store(META)?;
             let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
-            let kept = |cursor: Option<Cursor>| cursor.filter(|_| !forget_cursor);
-            let (cursor, known) = (kept(pulled.cursor), kept(pulled.known));
-            db::put(
-                &meta,
-                PULLED,
-                &Pulled {
-                    cursor,
-                    known,
-                    ..pulled
-                },
-            )?;
+            db::put(&meta, PULLED, &pulled.after_marking(forget_cursor))?;
             db::commit(tx).await?;
             break;
         };

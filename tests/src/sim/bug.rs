@@ -7,8 +7,8 @@ pub enum Bug {
     SavedBeforeCommit,
     /// The head of the thread is written in a transaction of its own.
     HeadApart,
-    /// The office answers, and then loses power before its commit.
-    AnswerBeforeCommit,
+    /// The office says of the last entry of a push that it is stored, and has not stored it.
+    AnswerWithoutStoring,
     /// The phone takes what it sent for received, whatever comes back.
     ReceivedWhenSent,
     /// The phone forgets an entry once the office has it.
@@ -19,8 +19,8 @@ pub enum Bug {
     AsideNotReceived,
     /// The office takes another entry with a known device and sequence for a duplicate.
     DuplicateBySequence,
-    /// A rolled-back phone goes on under its old identity.
-    NoNewDevice,
+    /// A phone that died over a conflict does not ask for the receipt that makes it write again.
+    ConflictsForgotten,
     /// What is written again is not noted as such.
     AgainWithoutNote,
     /// Ledgers of a history that is gone are kept.
@@ -38,13 +38,13 @@ impl Bug {
     pub const ALL: [Self; 14] = [
         Self::SavedBeforeCommit,
         Self::HeadApart,
-        Self::AnswerBeforeCommit,
+        Self::AnswerWithoutStoring,
         Self::ReceivedWhenSent,
         Self::ForgetOnReceipt,
         Self::NoResend,
         Self::AsideNotReceived,
         Self::DuplicateBySequence,
-        Self::NoNewDevice,
+        Self::ConflictsForgotten,
         Self::AgainWithoutNote,
         Self::OldLedgersKept,
         Self::CursorFirst,

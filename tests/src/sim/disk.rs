@@ -3,24 +3,23 @@
 
 use pentally_app::device::held::HeldKey;
 use pentally_app::device::hold::Milestones;
+use pentally_app::device::pulled::Pulled;
 use pentally_app::device::show::SetAside;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Subject;
-use pentally_domain::id::DeviceId;
+use pentally_domain::id::EntryId;
 use pentally_domain::ledger::Ledger;
-use pentally_domain::sync::Cursor;
 use pentally_domain::writer::Head;
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
-/// How far the ledgers held here go.
-#[derive(Debug, Clone, Default)]
-pub struct Pulled {
-    /// Where to go on.
-    pub cursor: Option<Cursor>,
-    /// The furthest place at which the office was seen, by an answer of any kind.
-    pub known: Option<Cursor>,
-    /// Per device, up to where the ledgers include everything.
-    pub includes: BTreeMap<DeviceId, u64>,
+/// An entry with the line it is sent as, which the app stores too.
+#[derive(Debug)]
+pub struct Held {
+    /// The entry.
+    pub entry: Entry,
+    /// Its line.
+    pub line: String,
 }
 
 /// What survives the phone's death.
@@ -33,13 +32,15 @@ pub struct Disk {
     /// Once a day, what the office had.
     pub milestones: Milestones,
     /// Every held entry.
-    pub entries: BTreeMap<HeldKey, Entry>,
+    pub entries: BTreeMap<HeldKey, Rc<Held>>,
     /// Those that wait to be sent.
     pub waiting: BTreeSet<HeldKey>,
     /// Those that stand aside at the office.
     pub aside: BTreeMap<HeldKey, SetAside>,
     /// Pulled ledgers.
-    pub summaries: BTreeMap<Subject, Ledger>,
+    pub summaries: BTreeMap<Subject, Rc<Ledger>>,
+    /// Held entries in whose place another was put, which must never happen.
+    pub overwritten: Vec<EntryId>,
 }
 
 /// One write of a transaction.
@@ -52,7 +53,7 @@ pub enum Write {
     /// The milestones; none deletes them.
     Milestones(Option<Milestones>),
     /// Holds an entry.
-    Hold(Box<Entry>),
+    Hold(Rc<Held>),
     /// Lets an entry go.
     LetGo(HeldKey),
     /// An entry waits.
@@ -66,7 +67,18 @@ pub enum Write {
     /// Forgets all ledgers.
     ForgetLedgers,
     /// A ledger.
-    Ledger(Box<Ledger>),
+    Ledger(Rc<Ledger>),
+}
+
+impl Write {
+    /// Holds a new entry, which waits.
+    pub fn new_entry(entry: &Entry) -> [Self; 2] {
+        let held = Held {
+            entry: entry.clone(),
+            line: entry.to_line(),
+        };
+        [Self::Hold(Rc::new(held)), Self::Wait(HeldKey::of(entry))]
+    }
 }
 
 impl Disk {
@@ -80,6 +92,7 @@ impl Disk {
             waiting: BTreeSet::new(),
             aside: BTreeMap::new(),
             summaries: BTreeMap::new(),
+            overwritten: vec![],
         }
     }
 
@@ -90,14 +103,21 @@ impl Disk {
                 Write::Head(head) => self.head = head,
                 Write::Pulled(pulled) => self.pulled = pulled,
                 Write::Milestones(milestones) => self.milestones = milestones.unwrap_or_default(),
-                Write::Hold(entry) => drop(self.entries.insert(HeldKey::of(&entry), *entry)),
+                Write::Hold(held) => {
+                    let id = held.entry.envelope().id;
+                    let before = self.entries.insert(HeldKey::of(&held.entry), held);
+                    let before = before.map(|held| held.entry.envelope().id);
+                    self.overwritten.extend(before.filter(|other| *other != id));
+                }
                 Write::LetGo(key) => drop(self.entries.remove(&key)),
                 Write::Wait(key) => drop(self.waiting.insert(key)),
                 Write::Sent(key) => drop(self.waiting.remove(&key)),
                 Write::Aside(key, aside) => drop(self.aside.insert(key, aside)),
                 Write::NotAside(key) => drop(self.aside.remove(&key)),
                 Write::ForgetLedgers => self.summaries.clear(),
-                Write::Ledger(ledger) => drop(self.summaries.insert(ledger.subject(), *ledger)),
+                Write::Ledger(ledger) => {
+                    self.summaries.insert(ledger.subject(), ledger);
+                }
             }
         }
     }

@@ -62,12 +62,6 @@ impl Calendar {
         self.events.pop_first().map(|((at, _), event)| (at, event))
     }
 
-    /// The next event before that time.
-    pub fn next_before(&mut self, end_ms: i64) -> Option<(i64, Event)> {
-        let (at_ms, _) = *self.events.first_key_value()?.0;
-        if at_ms < end_ms { self.next() } else { None }
-    }
-
     /// All connections break.
     pub fn break_connections(&mut self) {
         self.events

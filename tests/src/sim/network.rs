@@ -16,12 +16,8 @@ pub fn request(
     if faults.strikes(Fault::RequestDropped, 70, dice) {
         return;
     }
-    let times = if faults.strikes(Fault::RequestDuplicated, 60, dice) {
-        2
-    } else {
-        1
-    };
-    for _ in 0..times {
+    let twice = faults.strikes(Fault::RequestDuplicated, 60, dice);
+    for _ in 0..=u8::from(twice) {
         let at_ms = now_ms + delay_ms(faults, dice);
         if calendar.overtakes(request.phone, at_ms) {
             faults.count(Fault::Overtaken);
@@ -30,8 +26,8 @@ pub fn request(
     }
 }
 
-/// Sends an answer back. One that breaks off arrives as none: the browser knows how long it should
-/// have been.
+/// Sends an answer back. One that breaks off arrives as none, where the browser knows how long it
+/// should have been, or as its beginning, where it does not.
 pub fn answer(
     to: &Request,
     text: &str,
@@ -43,17 +39,18 @@ pub fn answer(
     if faults.strikes(Fault::AnswerDropped, 60, dice) {
         return;
     }
-    let cut = faults.strikes(Fault::AnswerCut, 40, dice);
-    let times = if faults.strikes(Fault::AnswerDuplicated, 40, dice) {
-        2
+    let text = if faults.strikes(Fault::AnswerCut, 40, dice) {
+        let upto = dice.below(text.len());
+        dice.in_thousand(500)
+            .then(|| text.chars().take(upto).collect())
     } else {
-        1
+        Some(text.to_owned())
     };
-    for _ in 0..times {
-        let text = (!cut).then(|| text.to_owned());
+    let twice = faults.strikes(Fault::AnswerDuplicated, 40, dice);
+    for _ in 0..=u8::from(twice) {
         calendar.plan(
             now_ms + delay_ms(faults, dice),
-            Event::Answered(to.phone, to.exchange, text),
+            Event::Answered(to.phone, to.exchange, text.clone()),
         );
     }
 }

@@ -3,6 +3,8 @@
 use super::bug::Bug;
 use super::dice::Dice;
 use super::events::Ask;
+use super::said::particulars;
+use super::watch::Watch;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::{Farm, Standard};
@@ -56,8 +58,8 @@ pub struct Office {
     pub store: Store,
     /// Whose log it is.
     pub home: Home,
-    /// How far its clock is off.
-    pub skew_ms: i64,
+    /// Its clock.
+    pub watch: Watch,
     memory: Memory,
     backup: Option<PathBuf>,
     copy: Option<Vec<u8>>,
@@ -100,7 +102,7 @@ impl Office {
         Self {
             store,
             home,
-            skew_ms: 0,
+            watch: Watch::default(),
             memory,
             backup: None,
             copy: None,
@@ -111,16 +113,14 @@ impl Office {
 
     /// Answers one request.
     pub fn answer(&mut self, ask: &Ask, now_ms: i64, dice: &mut Dice) -> String {
-        let now_ms = now_ms + self.skew_ms;
+        let now_ms = self.watch.shows(now_ms);
         match ask {
             Ask::Push(text) => {
-                let push: Push = serde_json::from_str(text).unwrap();
-                let before = self.loses_power(dice).then(|| self.bytes());
+                let mut push: Push = serde_json::from_str(text).unwrap();
+                let skipped = self.skips(dice).then(|| push.entries.pop()).flatten();
                 let mut receipt = self.store.push(&push, now_ms).unwrap();
+                receipt.fates.extend(skipped.map(|_| Fate::Stored));
                 self.mistake(&mut receipt);
-                if let Some(before) = before {
-                    self.reopen(before, now_ms, dice);
-                }
                 serde_json::to_string(&receipt).unwrap()
             }
             Ask::Pull(cursor) => {
@@ -136,17 +136,21 @@ impl Office {
     /// Something the office itself writes down.
     pub fn say(&mut self, now_ms: i64, dice: &mut Dice) -> Vec<Entry> {
         let rest_days = u8::try_from(dice.between(2, 8)).unwrap();
-        let fact = Fact::Standard(Standard {
-            rest_days,
-            ..Standard::default()
-        });
+        let fact = if dice.in_thousand(500) {
+            Fact::Boar(particulars(dice))
+        } else {
+            Fact::Standard(Standard {
+                rest_days,
+                ..Standard::default()
+            })
+        };
         let saying = Saying {
             fact,
             occurred_at: None,
             random: dice.ten(),
         };
         self.store
-            .say(&[saying], Stamp::new(now_ms + self.skew_ms, 0).unwrap())
+            .say(&[saying], Stamp::new(self.watch.shows(now_ms), 0).unwrap())
             .unwrap()
     }
 
@@ -155,7 +159,7 @@ impl Office {
     pub fn back_up(&mut self, now_ms: i64, dice: &mut Dice) {
         let place = self.folder.join("backup");
         self.store
-            .backup(&place, birth(now_ms + self.skew_ms, dice))
+            .backup(&place, birth(self.watch.shows(now_ms), dice))
             .unwrap();
         self.backup = Some(place);
         self.copy = None;
@@ -174,7 +178,7 @@ impl Office {
         let memory = Memory::default();
         let store = Store::on_backend(memory.clone(), birth(now_ms, dice)).unwrap();
         store
-            .restore(place, birth(now_ms + self.skew_ms, dice))
+            .restore(place, birth(self.watch.shows(now_ms), dice))
             .unwrap();
         (self.store, self.memory) = (store, memory);
         true
@@ -213,15 +217,15 @@ impl Office {
             .collect()
     }
 
-    /// Every entry the office has, in the log or aside.
+    /// Every entry in the log.
     pub fn has(&self) -> BTreeSet<EntryId> {
-        let aside = self.aside();
-        let aside = aside.iter().filter_map(|line| Entry::from_line(line).ok());
-        self.log()
-            .into_iter()
-            .chain(aside)
-            .map(|entry| entry.envelope().id)
-            .collect()
+        let ids = self.log().into_iter().map(|entry| entry.envelope().id);
+        ids.collect()
+    }
+
+    /// The process is killed and started again.
+    pub fn starts_again(&mut self, now_ms: i64, dice: &mut Dice) {
+        self.reopen(self.bytes(), now_ms, dice);
     }
 
     fn bytes(&self) -> Vec<u8> {
@@ -234,8 +238,8 @@ impl Office {
         self.memory = memory;
     }
 
-    fn loses_power(&self, dice: &mut Dice) -> bool {
-        self.bug == Some(Bug::AnswerBeforeCommit) && dice.in_thousand(50)
+    fn skips(&self, dice: &mut Dice) -> bool {
+        self.bug == Some(Bug::AnswerWithoutStoring) && dice.in_thousand(100)
     }
 
     fn mistake(&self, receipt: &mut Receipt) {

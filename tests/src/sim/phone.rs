@@ -4,9 +4,10 @@ use super::bug::Bug;
 use super::dice::Dice;
 use super::disk::{Disk, Write};
 use super::events::Ask;
-use super::faults::{Crash, Faults};
+use super::faults::{At, Crash, Faults};
 use super::oracle::Oracle;
 use super::said::{Saying, Seen, saying};
+use super::watch::Watch;
 use pentally_app::device::held::HeldKey;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
@@ -37,8 +38,8 @@ impl Hands<'_> {
     }
 
     /// A point where the app awaits.
-    pub fn awaits(&mut self) -> Result<(), Crash> {
-        self.faults.awaits(self.dice)
+    pub fn awaits(&mut self, at: At) -> Result<(), Crash> {
+        self.faults.awaits(at, self.dice)
     }
 }
 
@@ -70,8 +71,10 @@ pub struct Phone {
     pub disk: Disk,
     /// What does not; none while the phone is dead.
     pub mind: Option<Mind>,
-    /// How far its clock is off.
-    pub skew_ms: i64,
+    /// Its clock.
+    pub watch: Watch,
+    /// Its screen is lit until then; in the dark nothing is tried again.
+    pub lit_until_ms: i64,
     /// Without a network until then.
     pub offline_until_ms: i64,
     /// An older copy of its storage, with the entries the copy must hold.
@@ -89,7 +92,8 @@ impl Phone {
         Self {
             disk: Disk::new(head),
             mind: Some(Mind::default()),
-            skew_ms: 0,
+            watch: Watch::default(),
+            lit_until_ms: 0,
             offline_until_ms: 0,
             copy: None,
             holds: BTreeSet::new(),
@@ -100,7 +104,7 @@ impl Phone {
 
     /// Now, as this phone believes.
     pub fn now(&self, now_ms: i64) -> Stamp {
-        Stamp::new(now_ms + self.skew_ms, 60).unwrap()
+        Stamp::new(self.watch.shows(now_ms), 60).unwrap()
     }
 
     /// A number for the next exchange.
@@ -117,7 +121,7 @@ impl Phone {
 
     /// A person writes some things down: one transaction over the head and the entries.
     pub fn save(&mut self, hands: &mut Hands<'_>) -> Result<(), Crash> {
-        hands.awaits()?;
+        hands.awaits(At::SaveBegins)?;
         let seen: Vec<Seen> = self.seen.values().cloned().collect();
         let sayings: Vec<_> = (0..hands.dice.between(1, 4))
             .map(|_| saying(&seen, hands.dice))
@@ -126,22 +130,15 @@ impl Phone {
         if hands.has(Bug::SavedBeforeCommit) {
             entries.iter().for_each(|entry| self.claim(entry, hands));
         }
-        let held = |entry: &Entry| {
-            [
-                Write::Hold(Box::new(entry.clone())),
-                Write::Wait(HeldKey::of(entry)),
-            ]
-        };
-        let mut writes: Vec<_> = entries.iter().flat_map(held).collect();
+        let mut writes: Vec<_> = entries.iter().flat_map(Write::new_entry).collect();
         if hands.has(Bug::HeadApart) {
-            hands.awaits()?;
             self.commit_saved(std::mem::take(&mut writes), &entries, hands);
         }
         writes.push(Write::Head(head));
-        hands.awaits()?;
+        hands.awaits(At::SaveInTransaction)?;
         self.commit_saved(writes, &entries, hands);
         // Committed; the process may die before the screen says so.
-        hands.awaits()?;
+        hands.awaits(At::SavedUnsaid)?;
         entries.iter().for_each(|entry| self.claim(entry, hands));
         Ok(())
     }
@@ -175,7 +172,7 @@ impl Phone {
             } else {
                 0
             };
-            let occurred_at = Stamp::new(hands.now_ms + self.skew_ms - back_ms, 60).unwrap();
+            let occurred_at = Stamp::new(self.watch.shows(hands.now_ms) - back_ms, 60).unwrap();
             let moment = Moment {
                 now: self.now(hands.now_ms),
                 occurred_at,
@@ -196,14 +193,22 @@ impl Phone {
     }
 
     /// The storage is replaced by the older copy.
-    pub fn roll_back(&mut self, safe: &BTreeSet<EntryId>, oracle: &mut Oracle) -> bool {
+    pub fn roll_back(&mut self, oracle: &mut Oracle) -> bool {
         let Some((disk, kept)) = self.copy.clone() else {
             return false;
         };
-        oracle.rolled_back(&self.holds, &kept, safe);
+        oracle.rolled_back(&self.holds, &kept);
         (self.disk, self.holds) = (disk, kept);
         self.mind = None;
         true
+    }
+
+    /// How many entries wait, with those that are yet to be written again: only a receipt makes
+    /// the phone do that.
+    pub fn unsent(&self, hands: &Hands<'_>) -> u64 {
+        let again = self.disk.aside.values().filter(|set| set.wants_reissue());
+        let again = again.filter(|_| !hands.has(Bug::ConflictsForgotten));
+        (self.disk.waiting.len() + again.count()) as u64
     }
 
     /// What it asks when it pulls.

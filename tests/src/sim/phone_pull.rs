@@ -1,19 +1,18 @@
 //! How a phone fetches the ledgers that changed, and what it shows.
 
 use super::bug::Bug;
-use super::disk::{Pulled, Write};
-use super::faults::Crash;
+use super::disk::Write;
+use super::faults::{At, Crash};
 use super::phone::{Hands, Phone};
-use pentally_app::device::post;
 use pentally_app::device::show::goes_on_top;
 use pentally_domain::barn::Barn;
 use pentally_domain::fact::Fact;
 use pentally_domain::ledger::{Ledger, Row, keeps};
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Cursor, Page};
+use pentally_domain::sync::Page;
 use pentally_domain::time::Clock;
 use pentally_domain::writer::Head;
-use std::collections::BTreeMap;
+use std::rc::Rc;
 
 impl Phone {
     /// Takes in a page of ledgers. Says what the outbox must hear, and whether this phone now has
@@ -24,12 +23,8 @@ impl Phone {
         hands: &mut Hands<'_>,
     ) -> Result<(Input, bool), Crash> {
         let before = self.disk.pulled.clone();
-        let stands_before = |known: &Cursor| !page.more && post::stands_before(&page.cursor, known);
-        let restored = (page.restart && before.cursor.is_some())
-            || before.known.as_ref().is_some_and(stands_before);
-        let anew = page.restart || before.cursor.is_none();
+        let restored = before.sees_office_went_back(page);
         if restored && !hands.has(Bug::CursorBeforeResend) {
-            // First, because the page's cursor wipes out what says that the office went back.
             self.mark_all_unsent(false, hands)?;
         }
         let ledgers: Vec<Ledger> = page
@@ -37,40 +32,26 @@ impl Phone {
             .iter()
             .map(|raw| serde_json::from_str(raw.get()).unwrap())
             .collect();
-        let includes = match (page.more, anew) {
-            (false, _) => page.includes.clone(),
-            (true, true) => BTreeMap::default(),
-            (true, false) => before.includes.clone(),
-        };
-        let pulled = Pulled {
-            cursor: Some(page.cursor),
-            known: if page.more {
-                before.known.filter(|_| !restored)
-            } else {
-                Some(page.cursor)
-            },
-            includes,
-        };
+        let pulled = before.after_page(page);
         let mut writes = vec![];
-        if anew && !hands.has(Bug::OldLedgersKept) {
+        if before.begins_anew(page) && !hands.has(Bug::OldLedgersKept) {
             writes.push(Write::ForgetLedgers);
         }
-        hands.awaits()?;
         if hands.has(Bug::CursorFirst) {
             self.disk.commit(vec![Write::Pulled(pulled.clone())]);
-            hands.awaits()?;
         }
+        hands.awaits(At::PageInTransaction)?;
         writes.extend(
             ledgers
                 .iter()
-                .map(|ledger| Write::Ledger(Box::new(stored(ledger, hands)))),
+                .map(|ledger| Write::Ledger(Rc::new(stored(ledger, hands)))),
         );
         let latest = ledgers
             .iter()
             .flat_map(Ledger::rows)
             .map(|row| row.order.clock)
             .fold(Clock::default(), Clock::max);
-        let now_ms = hands.now_ms + self.skew_ms;
+        let now_ms = self.watch.shows(hands.now_ms);
         let head = self.disk.head;
         writes.push(Write::Pulled(pulled));
         writes.push(Write::Head(Head {
@@ -79,7 +60,7 @@ impl Phone {
             ..head
         }));
         self.disk.commit(writes);
-        hands.awaits()?;
+        hands.awaits(At::PageTaken)?;
         self.look_at(&ledgers, hands);
         if restored && hands.has(Bug::CursorBeforeResend) {
             self.mark_all_unsent(false, hands)?;
@@ -106,10 +87,10 @@ impl Phone {
             .summaries
             .values()
             .for_each(|ledger| barn.put(ledger));
-        for (key, entry) in &self.disk.entries {
+        for (key, held) in &self.disk.entries {
             let aside = self.disk.aside.get(key);
             if aside.is_none() && goes_on_top(*key, &self.disk.pulled.includes, aside) {
-                barn.apply(entry);
+                barn.apply(&held.entry);
             }
         }
         barn

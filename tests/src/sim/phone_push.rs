@@ -2,9 +2,9 @@
 //! as the app does it, with the app's own functions for every decision.
 
 use super::bug::Bug;
-use super::disk::{Pulled, Write};
+use super::disk::{Held, Write};
 use super::events::Ask;
-use super::faults::{Crash, Fault};
+use super::faults::{At, Crash, Fault};
 use super::phone::{Hands, Phone};
 use pentally_app::device::held::HeldKey;
 use pentally_app::device::post::{self, Mark};
@@ -13,8 +13,9 @@ use pentally_app::device::show::SetAside;
 use pentally_domain::envelope::{Entry, NUMBER_MAX};
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::outbox::Input;
-use pentally_domain::sync::{Cursor, Orders, Receipt};
+use pentally_domain::sync::Receipt;
 use pentally_domain::writer::Head;
+use std::rc::Rc;
 
 /// The most held entries let go after one receipt, or marked in one transaction.
 const AT_ONCE: usize = 50;
@@ -23,10 +24,9 @@ impl Phone {
     /// Packs the next page of what waits.
     pub fn push_request(&mut self, hands: &mut Hands<'_>) -> (u64, Ask) {
         let device = self.disk.head.device;
-        let sizes: Vec<_> = self.waiting().map(|entry| entry.to_line().len()).collect();
-        let upto =
-            post::fits(sizes.into_iter()).min(usize::try_from(hands.dice.between(1, 25)).unwrap());
-        let sent: Vec<Entry> = self.waiting().take(upto).cloned().collect();
+        let some = usize::try_from(hands.dice.between(1, 25)).unwrap();
+        let upto = post::fits(self.waiting().map(|held| held.line.len())).min(some);
+        let sent: Vec<Rc<Held>> = self.waiting().take(upto).collect();
         let own = |seq| HeldKey { device, seq };
         let floor = self
             .disk
@@ -35,17 +35,11 @@ impl Phone {
             .next()
             .map_or(self.disk.head.seq + 1, |(k, _)| k.seq);
         let unsent = self.disk.waiting.len() as u64;
-        let pulled = &self.disk.pulled;
-        let push = post::push(
-            device,
-            pulled.known.or(pulled.cursor),
-            floor,
-            unsent,
-            vec![],
-        );
+        let believed = self.disk.pulled.believed();
+        let push = post::push(device, believed, floor, unsent, vec![]);
         let (before, after) = post::frame(&push).unwrap();
-        let lines: Vec<_> = sent.iter().map(Entry::to_line).collect();
-        let keys: Vec<_> = sent.iter().map(HeldKey::of).collect();
+        let lines: Vec<_> = sent.iter().map(|held| held.line.as_str()).collect();
+        let keys: Vec<_> = sent.iter().map(|held| HeldKey::of(&held.entry)).collect();
         if hands.has(Bug::ReceivedWhenSent) {
             self.disk
                 .commit(keys.iter().map(|key| Write::Sent(*key)).collect());
@@ -57,11 +51,9 @@ impl Phone {
         )
     }
 
-    fn waiting(&self) -> impl Iterator<Item = &Entry> {
-        self.disk
-            .waiting
-            .iter()
-            .filter_map(|key| self.disk.entries.get(key))
+    fn waiting(&self) -> impl Iterator<Item = Rc<Held>> {
+        let held = |key| self.disk.entries.get(key).cloned();
+        self.disk.waiting.iter().filter_map(held)
     }
 
     /// Takes in a receipt.
@@ -76,33 +68,23 @@ impl Phone {
         };
         let mut writes = self.mark(&marks, hands);
         writes.extend(self.let_go(device, receipt, hands));
-        // What says that the office went back stays until all is marked, or a death would forget it.
-        let went_back = receipt.resend && !hands.has(Bug::CursorBeforeResend);
-        let known = if went_back {
-            self.disk.pulled.known
-        } else {
-            Some(receipt.cursor)
-        };
-        writes.push(Write::Pulled(Pulled {
-            known,
-            ..self.disk.pulled.clone()
-        }));
-        hands.awaits()?;
-        self.disk.commit(writes);
-        for (key, _) in &marks {
-            hands
-                .oracle
-                .received
-                .extend(self.disk.entries.get(key).map(|entry| entry.envelope().id));
+        let mut pulled = self.disk.pulled.after_receipt(receipt);
+        if hands.has(Bug::CursorBeforeResend) {
+            pulled.known = Some(receipt.cursor);
         }
-        hands.awaits()?;
+        writes.push(Write::Pulled(pulled));
+        hands.awaits(At::ReceiptInTransaction)?;
+        let stored = marks.iter().filter(|(_, mark)| *mark == Mark::Received);
+        let stored = stored.filter_map(|(key, _)| self.disk.entries.get(key));
+        stored.for_each(|held| hands.oracle.receives(held.entry.envelope().id));
+        self.disk.commit(writes);
+        hands.awaits(At::ReceiptTaken)?;
         let own_seq = if self.disk.head.device == device {
             self.disk.head.seq
         } else {
             u64::MAX
         };
         let mut orders = post::read_orders(receipt, device, own_seq, &marks);
-        orders.new_device &= !hands.has(Bug::NoNewDevice);
         orders.resend &= !hands.has(Bug::NoResend);
         if orders.new_device {
             self.mind
@@ -113,7 +95,7 @@ impl Phone {
         }
         Ok(Input::Received {
             left: self.disk.waiting.len() as u64,
-            orders: Orders { ..orders },
+            orders,
         })
     }
 
@@ -122,12 +104,12 @@ impl Phone {
         for (key, mark) in marks {
             match (mark, self.disk.entries.get(key)) {
                 (Mark::Aside(_), _) if hands.has(Bug::AsideNotReceived) => continue,
-                (Mark::Aside(why), Some(entry)) => {
+                (Mark::Aside(why), Some(held)) => {
                     hands.faults.count(Fault::SetAside);
                     writes.push(Write::Aside(
                         *key,
                         SetAside {
-                            entry: entry.envelope().id,
+                            entry: held.entry.envelope().id,
                             why: why.clone(),
                             again: None,
                         },
@@ -186,27 +168,22 @@ impl Phone {
                 .filter(again)
                 .flat_map(|key| [Write::NotAside(*key), Write::Wait(*key)]);
             let writes = writes.collect();
-            hands.awaits()?;
+            hands.awaits(At::Marking)?;
             self.disk.commit(writes);
         }
-        let kept = |cursor: Option<Cursor>| cursor.filter(|_| !forget_cursor);
-        let (cursor, known) = (kept(self.disk.pulled.cursor), kept(self.disk.pulled.known));
-        hands.awaits()?;
-        self.disk.commit(vec![Write::Pulled(Pulled {
-            cursor,
-            known,
-            ..self.disk.pulled.clone()
-        })]);
-        hands.awaits()
+        hands.awaits(At::Marked)?;
+        let marked = self.disk.pulled.after_marking(forget_cursor);
+        self.disk.commit(vec![Write::Pulled(marked)]);
+        hands.awaits(At::MarkingNoted)
     }
 
     /// A rolled-back phone goes on under a new identity.
     pub fn new_device(&mut self, hands: &mut Hands<'_>) -> Result<(), Crash> {
         let head = self.disk.head;
         let found = self.mind.as_mut().and_then(|mind| mind.rolled_back.take());
-        hands.awaits()?;
+        hands.awaits(At::NewIdentityInTransaction)?;
         if Some(head.device) == found {
-            let device = DeviceId::v7(hands.now_ms + self.skew_ms, hands.dice.ten());
+            let device = DeviceId::v7(self.watch.shows(hands.now_ms), hands.dice.ten());
             let fresh = Head {
                 clock: head.clock,
                 seen: head.seen,
@@ -215,7 +192,7 @@ impl Phone {
             self.disk
                 .commit(vec![Write::Head(fresh), Write::Milestones(None)]);
         }
-        hands.awaits()?;
+        hands.awaits(At::NewIdentityTaken)?;
         self.write_again(hands)
     }
 
@@ -233,7 +210,7 @@ impl Phone {
             .collect();
         let former: Vec<Entry> = wanting
             .iter()
-            .filter_map(|(key, _)| self.disk.entries.get(key).cloned())
+            .filter_map(|(key, _)| Some(self.disk.entries.get(key)?.entry.clone()))
             .collect();
         if former.is_empty() {
             return Ok(());
@@ -243,10 +220,7 @@ impl Phone {
             reissue(&self.disk.head, &former, self.now(hands.now_ms), &chance).unwrap();
         let mut writes = vec![Write::Head(head)];
         for ((key, aside), entry) in wanting.iter().zip(&new) {
-            writes.extend([
-                Write::Hold(Box::new(entry.clone())),
-                Write::Wait(HeldKey::of(entry)),
-            ]);
+            writes.extend(Write::new_entry(entry));
             if !hands.has(Bug::AgainWithoutNote) {
                 writes.push(Write::Aside(
                     *key,
@@ -257,13 +231,13 @@ impl Phone {
                 ));
             }
         }
-        hands.awaits()?;
+        hands.awaits(At::AgainInTransaction)?;
         self.disk.commit(writes);
         for (old, new) in former.iter().zip(&new) {
             hands.faults.count(Fault::WrittenAgain);
             self.remember_again(old.envelope().id, new, hands);
         }
-        hands.awaits()
+        hands.awaits(At::AgainCommitted)
     }
 
     fn remember_again(&mut self, old: EntryId, new: &Entry, hands: &mut Hands<'_>) {

@@ -116,6 +116,11 @@ pub fn cannot_save(w: &Words, error: &SaveError) -> String {
     w.tr_with(key::CANNOT_SAVE, &[("why", why.into())])
 }
 
+/// To the top of the page, where a new question begins.
+pub fn to_top() {
+    window().scroll_to_with_x_and_y(0.0, 0.0);
+}
+
 /// To the page before, where the browser keeps one.
 pub fn go_back() {
     if let Ok(history) = window().history() {

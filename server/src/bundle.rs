@@ -184,6 +184,7 @@ fn content_type(name: &str) -> &'static str {
         Some("html") => "text/html; charset=utf-8",
         Some("js") => "text/javascript; charset=utf-8",
         Some("svg") => "image/svg+xml",
+        Some("png") => "image/png",
         Some("wasm") => "application/wasm",
         Some("webmanifest") => "application/manifest+json",
         _ => "application/octet-stream",

@@ -24,6 +24,7 @@
 mod bundle;
 mod finger;
 pub mod hands;
+mod invented;
 mod office;
 mod page;
 mod phone;
@@ -31,6 +32,7 @@ mod wait;
 mod watch;
 
 pub use bundle::{Bundle, Listed};
+pub use invented::{Standing, invented_barn};
 pub use office::Office;
 pub use page::Page;
 pub use phone::Phone;

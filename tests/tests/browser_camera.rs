@@ -4,20 +4,11 @@
 use pentally_domain::code::Code;
 use pentally_scanner::{Luma, read_still};
 use pentally_server::tags::{Origin, svg};
-use pentally_tests::browser::{Office, Page, Phone};
+use pentally_tests::browser::hands::mounted;
+use pentally_tests::browser::{Office, Page, Phone, Standing, invented_barn};
 use pentally_tests::camera::{Card, Shot, write_y4m};
 use qrcode::{Color, QrCode};
-use serde::Deserialize;
-use std::path::Path;
-use std::process::Command;
 use tempfile::TempDir;
-
-/// A boar alone in his pen, and the code on its tag.
-struct Standing {
-    code: Code,
-    boar: String,
-    number: String,
-}
 
 #[tokio::test]
 async fn a_blurred_tilted_dirty_tag_leads_to_the_boar_without_the_office() {
@@ -134,90 +125,12 @@ async fn leads_to(page: &Page, standing: &Standing) {
         .await;
 }
 
-/// An office with the log of a small invented farm.
-fn invented_barn() -> (Office, Standing) {
-    let binary = std::env::var_os("PENTALLY_BINARY").expect("run `cargo xtask test`");
-    let office = Office::open_with(binary.as_ref(), |data| {
-        let story = data.with_file_name("story.jsonl");
-        let run = |words: &[&str], place: &Path| {
-            let mut command = Command::new(&binary);
-            command.args(words).arg(place);
-            assert!(command.status().is_ok_and(|s| s.success()), "{words:?}");
-        };
-        run(&["demo", "--boars", "3", "--years", "1", "--out"], &story);
-        let data = data.to_str().unwrap();
-        run(&["import", "--data", data], &story);
-    });
-    let standing = first_alone(&office);
-    (office, standing)
-}
-
-/// An entry as the office hands it out; the fields that matter here.
-#[derive(Debug, Deserialize)]
-struct Told {
-    id: String,
-    kind: String,
-    body: String,
-}
-
-/// The whole log of the office.
-fn log(office: &Office) -> Vec<Told> {
-    #[derive(Deserialize)]
-    struct Log {
-        entries: Vec<Told>,
-        next: Option<u64>,
-    }
-    let (mut all, mut after) = (vec![], Some(0));
-    while let Some(from) = after {
-        let asked = format!("/api/v1/entries?after={from}&limit=1000");
-        let answer = office.get(&asked).unwrap();
-        let log: Log = serde_json::from_str(answer.split_once("\r\n\r\n").unwrap().1).unwrap();
-        all.extend(log.entries);
-        after = log.next;
-    }
-    all
-}
-
-/// The first tag that the office says leads to one boar, and who he is by the log.
-fn first_alone(office: &Office) -> Standing {
-    #[derive(Deserialize)]
-    struct Tag {
-        code: Code,
-    }
-    #[derive(Deserialize)]
-    struct Boar {
-        number: String,
-    }
-    let log = log(office);
-    let told = |kind: &'static str| log.iter().filter(move |e| e.kind == kind);
-    let alone = told("pen_tag").find_map(|e| {
-        let code = serde_json::from_str::<Tag>(&e.body).unwrap().code;
-        let page = office.get(&code.path())?;
-        let (_, rest) = page.split_once("href=\"/boar/")?;
-        let boar = rest.split(['/', '"']).next()?.to_owned();
-        page.contains(&format!("/boar/{boar}/collect"))
-            .then_some((code, boar))
-    });
-    let (code, boar) = alone.expect("a pen of the invented barn holds one boar");
-    let introduced = told("boar").find(|e| e.id == boar).unwrap();
-    let number = serde_json::from_str::<Boar>(&introduced.body)
-        .unwrap()
-        .number;
-    Standing { code, boar, number }
-}
-
 /// A phone that knows the boar, and was never at his tag.
 async fn pulled(phone: &Phone, standing: &Standing) -> Page {
     let page = phone.open(&format!("/boar/{}", standing.boar)).await;
     mounted(&page).await;
     page.sees(&standing.number).await;
     page
-}
-
-/// Waits until the app stands in place of the server's paint.
-async fn mounted(page: &Page) {
-    let mark = "performance.getEntriesByName('pentally:started').length > 0";
-    page.comes_true(mark, "the app runs").await;
 }
 
 /// Keeps in `tracks` what the camera gives out from now on.

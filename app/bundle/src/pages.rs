@@ -42,6 +42,8 @@ pub const WEB_APP: Page = Page {
 };
 /// The icon, taken as it is.
 pub const ICON: &str = include_str!("../page/icon.svg");
+/// The same drawing for iPhones, which take no vector: 180 × 180.
+pub const ICON_180: &[u8] = include_bytes!("../page/icon-180.png");
 
 impl Page {
     /// The text with every `%name%` replaced by what `named` gives for it.

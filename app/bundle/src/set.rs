@@ -39,6 +39,7 @@ pub fn build(care: Care) -> Result<Manifest, Trouble> {
         drawings(&place::root().join("style/drawings.svg"))?,
     );
     set.add("icon", "svg", pages::ICON.into());
+    set.add("icon-touch", "png", pages::ICON_180.into());
     let boot = set.filled(&pages::BOOT)?;
     set.add("boot", "js", boot.into());
     set.close()?;

@@ -79,8 +79,6 @@ unit-million-per-ml = M/mL
 unit-billion = billion
 unit-percent = %
 unit-celsius = °C
-unit-minutes = min
-unit-doses = doses
 unit-squares = squares
 unit-sperm = sperm
 

@@ -82,8 +82,6 @@ unit-million-per-ml = M/mL
 unit-billion = mil millones
 unit-percent = %
 unit-celsius = °C
-unit-minutes = min
-unit-doses = dosis
 unit-squares = cuadros
 unit-sperm = espermatozoides
 

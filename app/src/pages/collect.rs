@@ -1,6 +1,6 @@
 //! The collection: prepare, collect, the cup, save. One question a screen.
 
-use crate::act::{Act, COLLECTING, use_act};
+use crate::act::{Act, COLLECTING, to_top, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::parts::{Action, Band, Drawing, Kind, Role, Title};
@@ -115,6 +115,12 @@ pub fn CollectPage(
             spawn_local(begin(flow, boar));
         }
         begun == Some(true) || start
+    });
+    // Each question begins at its top, wherever the one before was left.
+    let question = Memo::new(move |_| (saved.get(), work.with(|w| w.as_ref().map(|w| w.screen))));
+    Effect::new(move |_| {
+        question.track();
+        to_top();
     });
     (move || match (saved.get(), work.get()) {
         (Some(entry), _) => done(flow, entry),

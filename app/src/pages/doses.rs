@@ -69,7 +69,7 @@ impl Table {
     /// Asks for something, or shows the table again; either begins at its top.
     fn ask(self, what: Option<Ask>) {
         self.asking.set(what);
-        window().scroll_to_with_x_and_y(0.0, 0.0);
+        crate::act::to_top();
     }
 }
 

@@ -8,6 +8,8 @@ use std::time::Duration;
 /// An entry as the office hands it out; the fields that matter here.
 #[derive(Debug, Deserialize)]
 pub struct Told {
+    /// Which.
+    pub id: String,
     /// Who wrote it.
     pub device: String,
     /// Its place in that device's thread.

@@ -33,7 +33,7 @@ fn helper(flow: Flow, open: &Collecting) -> AnyView {
     view! {
         {head(flow, open.boar)}
         <div class="words"><Mark drawing=Drawing::Boar/><p class="big">{now}</p>{clock(flow, open)}</div>
-        <div class="actions">
+        <div class="actions two">
             {next}
             {given.then(|| step(Step::End))}
         </div>

@@ -92,7 +92,7 @@ rule-close = Demasiado cerca para estar seguro: cuente más.
 
 ## Doses
 doses-technique = Técnica
-doses-sows = Cerdas con reflejo de inmovilidad
+doses-sows = Cerdas inmóviles
 doses-plain = Sin microscopio
 plain-undiluted = Sin diluir, hasta 100 mL
 plain-extended = 20 mL completados

@@ -130,11 +130,13 @@ pub async fn add_pens_unseen(page: &Page, names: &[String]) {
 
 /// Waits until no record waits on this phone.
 pub async fn all_sent(page: &Page) {
-    page.comes_true(
-        "!/\\d on this phone/.test(document.body.innerText)",
-        "all is at the office",
-    )
-    .await;
+    all_sent_in(page, "on this phone").await;
+}
+
+/// The same in another language: what stands behind the count of unsent records.
+pub async fn all_sent_in(page: &Page, on_this_phone: &str) {
+    let none = format!("!/\\d {on_this_phone}/.test(document.body.innerText)");
+    page.comes_true(&none, "all is at the office").await;
 }
 
 /// What a person does who does not want to wait for the next attempt.

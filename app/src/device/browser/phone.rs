@@ -18,7 +18,6 @@ use pentally_domain::id::{BarnId, DeviceId, FarmId};
 use pentally_domain::json;
 use pentally_domain::outbox::Outbox;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
 

@@ -1,27 +1,20 @@
-//! How the store keeps up: 7,000 entries of one phone against the same table writes straight into
-//! redb; a boar's page and the opening of the file, in a new barn and in an old one.
-//!
-//! `PENTALLY_BENCH_ENTRIES` sets how old the old barn is; a million without it.
+//! A phone's unsent entries through the store, against the same rows straight into redb.
 
-#[path = "../tests/store_hands/mod.rs"]
-mod store_hands;
-
-use pentally_demo::{Plan, entries};
+use crate::filled::{Barn, LATER_MS};
+use crate::store_hands::{Dice, Phone, fact};
+use crate::{ratio, timed};
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::sync::{PAGE_MAX_BYTES, Push};
-use pentally_server::store::{Birth, Home, Store};
 use redb::{Builder, Database, ReadableDatabase, TableDefinition as Table};
 use serde_json::json;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
-use store_hands::{Dice, Phone, START_MS, fact};
+use std::path::Path;
+use std::time::Duration;
 
 const UNSENT: usize = 7_000;
-const LATER_MS: i64 = START_MS + 400 * 86_400_000;
 
 const LOG: Table<u64, &[u8]> = Table::new("log");
 const BY_ID: Table<&[u8; 16], u64> = Table::new("by_id");
@@ -31,90 +24,10 @@ const LEDGERS: Table<&[u8; 17], &[u8]> = Table::new("ledgers");
 const CHANGED: Table<&[u8; 25], ()> = Table::new("changed");
 const OF_SUBJECT: Table<&[u8; 25], ()> = Table::new("of_subject");
 
-fn main() {
-    let folder = std::env::temp_dir().join(format!("pentally-speed-{}", std::process::id()));
-    fs::create_dir_all(&folder).unwrap();
-    let old =
-        std::env::var("PENTALLY_BENCH_ENTRIES").map_or(1_000_000, |text| text.parse().unwrap());
-    let new = Barn::fill(&folder.join("new.redb"), 2_000);
-    let old = Barn::fill(&folder.join("old.redb"), old);
-    for barn in [&new, &old] {
-        barn.measure_push();
-    }
-    let (page_new, page_old) = (new.page(), old.page());
-    println!(
-        "a boar's page read: {page_new:?} new, {page_old:?} old, {:.2} times",
-        ratio(page_old, page_new)
-    );
-    let (open_new, open_old) = (new.opening(), old.opening());
-    println!(
-        "opening the file: {open_new:?} new, {open_old:?} old, {:.2} times",
-        ratio(open_old, open_new)
-    );
-    fs::remove_dir_all(&folder).unwrap();
-}
-
-struct Barn {
-    place: PathBuf,
-    home: Home,
-    boars: Vec<BoarId>,
-    entries: u64,
-}
-
 impl Barn {
-    /// The invented story of 250 boars, cut after so many entries.
-    fn fill(place: &Path, length: usize) -> Self {
-        let began = Instant::now();
-        let store = Store::open(place, birth()).unwrap();
-        let plan = Plan::new(1, 250, 30, LATER_MS).unwrap();
-        let mut story = entries(plan).map(Result::unwrap).take(length).peekable();
-        let first = story.peek().unwrap().envelope().clone();
-        let home = Home {
-            farm: first.farm,
-            barn: first.barn,
-        };
-        store.adopt(home, birth()).unwrap();
-        let mut boars = vec![];
-        loop {
-            let some: Vec<Entry> = story.by_ref().take(20_000).collect();
-            if some.is_empty() {
-                break;
-            }
-            boars.extend(
-                some.iter()
-                    .filter(|e| e.envelope().kind == "boar")
-                    .map(|e| e.envelope().id.as_boar()),
-            );
-            store
-                .take_lines(
-                    &some.iter().map(Entry::to_line).collect::<Vec<_>>(),
-                    LATER_MS,
-                )
-                .unwrap();
-        }
-        let entries = store.standing().unwrap().cursor.n;
-        drop(store);
-        let bytes = fs::metadata(place).unwrap().len();
-        println!(
-            "{entries} entries filled in {:.1?}, {} bytes each on disk",
-            began.elapsed(),
-            bytes / entries
-        );
-        Self {
-            place: place.to_owned(),
-            home,
-            boars,
-            entries,
-        }
-    }
-
-    fn store(&self) -> Store {
-        Store::open(&self.place, birth()).unwrap()
-    }
-
     /// A phone's unsent collections, in requests of at most 1 MiB, through the store; then the same
     /// rows into a copy of the file with nothing but redb.
-    fn measure_push(&self) {
+    pub fn measure_push(&self) {
         let copy = self.place.with_extension("copy");
         fs::copy(&self.place, &copy).unwrap();
         let phone = self.unsent();
@@ -137,7 +50,7 @@ impl Barn {
         );
     }
 
-    fn unsent(&self) -> Phone {
+    pub fn unsent(&self) -> Phone {
         let dice = &mut Dice::new(self.entries);
         let mut phone = Phone::new(self.home, dice);
         while phone.entries.len() < UNSENT {
@@ -159,30 +72,6 @@ impl Barn {
             .map(|count| left.split_off(..count).unwrap())
             .collect();
         timed(|| parts.iter().for_each(|part| rows.write(&db, part)))
-    }
-
-    fn page(&self) -> Duration {
-        let store = self.store();
-        let mut times: Vec<_> = self
-            .boars
-            .iter()
-            .cycle()
-            .take(1_000)
-            .map(|boar| {
-                timed(|| {
-                    let barn = store.barn_for(&[Subject::Boar(*boar)]).unwrap();
-                    assert!(barn.boar(*boar).is_some());
-                })
-            })
-            .collect();
-        median(&mut times)
-    }
-
-    fn opening(&self) -> Duration {
-        let mut times: Vec<_> = (0..10)
-            .map(|_| timed(|| assert!(self.store().standing().unwrap().cursor.n > 0)))
-            .collect();
-        median(&mut times)
     }
 }
 
@@ -296,7 +185,7 @@ impl Rows {
 }
 
 /// As a phone pages what waits: how many entries, and the request's text.
-fn requests(phone: &Phone) -> Vec<(usize, String)> {
+pub fn requests(phone: &Phone) -> Vec<(usize, String)> {
     let mut pages: Vec<Vec<String>> = vec![vec![]];
     let mut bytes = 0;
     for line in phone.entries.iter().map(Entry::to_line) {
@@ -336,23 +225,4 @@ fn key(subject: Subject) -> [u8; 17] {
 
 fn pair(left: &[u8], right: &[u8]) -> [u8; 25] {
     [left, right].concat().try_into().unwrap()
-}
-
-fn birth() -> Birth {
-    Dice::new(5).birth()
-}
-
-fn timed(work: impl FnOnce()) -> Duration {
-    let began = Instant::now();
-    work();
-    began.elapsed()
-}
-
-fn median(times: &mut [Duration]) -> Duration {
-    times.sort_unstable();
-    times[times.len() / 2]
-}
-
-fn ratio(a: Duration, b: Duration) -> f64 {
-    a.as_secs_f64() / b.as_secs_f64()
 }

@@ -18,7 +18,6 @@ struct Says {
     saved: &'static str,
     unsent: &'static str,
     volume: &'static str,
-    to_bench: &'static str,
     concentration: &'static str,
     motility: &'static str,
     counted: &'static str,
@@ -42,7 +41,6 @@ const ENGLISH: Says = Says {
     saved: "Saved on this phone",
     unsent: "on this phone",
     volume: "240 mL",
-    to_bench: "To the bench",
     concentration: "Concentration",
     motility: "Motility",
     counted: "Take: counted",
@@ -66,7 +64,6 @@ const SPANISH: Says = Says {
     saved: "Guardado en este teléfono",
     unsent: "en este teléfono",
     volume: "240 mL",
-    to_bench: "A la mesa",
     concentration: "Concentración",
     motility: "Motilidad",
     counted: "Anotar: contado",
@@ -85,7 +82,10 @@ struct Hand<'a> {
 }
 
 impl Hand<'_> {
+    /// On a screen that asks for no keyboard.
     async fn tap(&mut self, words: &str) {
+        let fields = "document.querySelectorAll('input, textarea, select').length";
+        assert_eq!(self.page.eval::<usize>(fields).await, 0, "before {words}");
         self.page.tap_words(words).await;
         self.taps += 1;
         tokio::time::sleep(std::time::Duration::from_millis(450)).await;
@@ -160,12 +160,6 @@ async fn the_whole_job(says: &Says) {
     page.sees(says.saved).await;
     // Nine at most, besides the digits and the answers to safety questions.
     assert!(hand.taps <= 9, "{} taps", hand.taps);
-    assert!(
-        !page
-            .eval::<bool>("[...document.querySelectorAll('input, textarea')].length > 0")
-            .await,
-        "no keyboard was needed"
-    );
     page.has_no_complaints();
 
     // The battery dies right after.
@@ -204,6 +198,11 @@ async fn the_whole_job(says: &Says) {
     page.sees(says.doses).await;
     page.sees(says.not_measured).await;
     hand.tap(says.make).await;
+    page.comes_true(
+        "location.pathname.startsWith('/batch/')",
+        "the batch's page",
+    )
+    .await;
     page.sees(says.doses).await;
 
     // In the same hour.
@@ -214,7 +213,7 @@ async fn the_whole_job(says: &Says) {
     page.goto("/sows").await;
     mounted(&page).await;
     page.type_into("input", "77").await;
-    hand.tap("77").await;
+    page.tap("ul.rows a[href^='/sow/']").await;
     page.sees(says.farrows).await;
     page.has_no_complaints();
 

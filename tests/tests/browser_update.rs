@@ -127,6 +127,10 @@ async fn a_newer_binary_loses_nothing_and_shows_no_white_page() {
     add_pen(&page, "Gate 3").await;
     page.be_offline(false).await;
 
+    // A tab that runs the office's screens takes the new version too.
+    page.goto("/log").await;
+    mounted(&page).await;
+    page.sees("Gate 2").await;
     page.goto("/more").await;
     mounted(&page).await;
     page.tap_words("Take the new version").await;

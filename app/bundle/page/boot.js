@@ -10,22 +10,30 @@ window.pentally = house;
 // address of the office they set this mark and load the page again; from then on
 // this tab runs the office's module, which holds the barn's screens too.
 const MARK = "pentally-office";
+// A network that swallows what it is asked must not keep the barn's screens away.
+const PATIENCE_MS = 5000;
 
 /** Loads this page again with the office's screens. */
 house.toOffice = () => {
-  sessionStorage.setItem(MARK, "1");
-  location.reload();
+  if (mark(true)) location.reload();
 };
 
 async function startScreens() {
-  if (sessionStorage.getItem(MARK)) {
-    const office = await fetched(OFFICE).catch(() => null);
-    if (office) return office();
-    house.officeMissing = true;
-    sessionStorage.removeItem(MARK);
+  if (isMarked()) {
+    // Set again once they run: what fails to start is not tried by every load of this tab.
+    mark(false);
+    try {
+      const office = await Promise.race([fetched(OFFICE), tooLate()]);
+      await office();
+      mark(true);
+      return;
+    } catch (why) {
+      console.warn("The office's screens did not come:", why);
+      house.officeMissing = true;
+    }
   }
   const barn = await fetched(BARN);
-  return barn();
+  await barn();
 }
 
 // Both files are here before anything starts: half a start cannot be taken back.
@@ -33,6 +41,29 @@ async function fetched([script, code]) {
   const [module, answer] = await Promise.all([import(script), fetch(code)]);
   if (!answer.ok) throw new Error(`${code}: ${answer.status}`);
   return () => module.default({ module_or_path: answer });
+}
+
+function tooLate() {
+  return new Promise((_, fail) => setTimeout(fail, PATIENCE_MS, new Error("too slow")));
+}
+
+// Where a browser keeps nothing for this page, there is no mark either.
+function isMarked() {
+  try {
+    return sessionStorage.getItem(MARK) !== null;
+  } catch {
+    return false;
+  }
+}
+
+function mark(on) {
+  try {
+    if (on) sessionStorage.setItem(MARK, "1");
+    else sessionStorage.removeItem(MARK);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** Watches for a tag through the camera till `over`; loads what that needs. See scan.js. */

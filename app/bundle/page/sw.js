@@ -15,7 +15,7 @@ self.addEventListener("install", (event) => {
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(dropOlder().then(() => self.clients.claim()));
+  event.waitUntil(takeOver());
 });
 
 self.addEventListener("message", (event) => {
@@ -64,8 +64,16 @@ async function keepTheRest() {
   await Promise.allSettled(LATER.map(keptFromNowOn));
 }
 
+async function takeOver() {
+  const older = await dropOlder();
+  await self.clients.claim();
+  // Whoever had an older set whole shall not miss a part of this one.
+  if (older > 0) keepTheRest();
+}
+
 async function dropOlder() {
   const names = await caches.keys();
   const older = names.filter((name) => name.startsWith(CACHE_PREFIX) && name !== CACHE);
   await Promise.all(older.map((name) => caches.delete(name)));
+  return older.length;
 }

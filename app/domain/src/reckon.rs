@@ -100,7 +100,7 @@ pub fn run<A: DeserializeOwned, B: Serialize>(
     let unreadable = |e: serde_json::Error| ReckonError::Unreadable {
         detail: e.to_string(),
     };
-    let asked = serde_json::from_slice(bytes).map_err(unreadable)?;
+    let asked = json::parse(bytes).map_err(unreadable)?;
     let asked = json::of(&asked).map_err(unreadable)?;
     let answer = reckon(&asked)?;
     serde_json::to_string(&answer).map_err(|e| ReckonError::Unwritable {

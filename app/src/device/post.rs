@@ -1,6 +1,7 @@
 //! What a phone writes to the office and how it reads the answer; no I/O here.
 
 use super::held::HeldKey;
+use super::show::SetAside;
 use pentally_domain::id::DeviceId;
 use pentally_domain::outbox::Input;
 use pentally_domain::sync::{
@@ -111,17 +112,18 @@ pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, U
     Ok(sent.iter().copied().zip(fates.iter().map(mark)).collect())
 }
 
-/// What the receipt orders. A conflict of this device's own sequence says, as clearly as a
-/// higher number at the office does, that this phone was rolled back.
+/// What the receipt orders. A conflict of this device's own sequence that was not written again
+/// says, as clearly as a higher number at the office does, that this phone was rolled back; also
+/// when an earlier receipt brought it and the phone died over it.
 pub fn read_orders(
     receipt: &Receipt,
     own: DeviceId,
     own_seq: u64,
-    marks: &[(HeldKey, Mark)],
+    aside: &[(HeldKey, SetAside)],
 ) -> Orders {
-    let split = marks
+    let split = aside
         .iter()
-        .any(|(key, mark)| key.device == own && *mark == Mark::Aside(Aside::SameSequence));
+        .any(|(key, set)| key.device == own && set.wants_reissue());
     let told = orders(receipt, own_seq);
     Orders {
         new_device: told.new_device || split,
@@ -133,7 +135,7 @@ pub fn read_orders(
 mod tests {
     use super::*;
     use pentally_domain::envelope::Hash;
-    use pentally_domain::id::{Epoch, FarmId};
+    use pentally_domain::id::{EntryId, Epoch, FarmId};
     use std::collections::BTreeMap;
 
     fn device() -> DeviceId {
@@ -235,7 +237,14 @@ mod tests {
     fn a_rolled_back_phone_is_known_by_the_number_or_by_the_conflict() {
         assert!(read_orders(&receipt(9), device(), 5, &[]).new_device);
         assert!(!read_orders(&receipt(5), device(), 5, &[]).new_device);
-        let split = |device| [(HeldKey { device, seq: 5 }, Mark::Aside(Aside::SameSequence))];
+        let aside = |device, again| {
+            let entry = EntryId::v7(5, [5; 10]);
+            let why = Aside::SameSequence;
+            [(HeldKey { device, seq: 5 }, SetAside { entry, why, again })]
+        };
+        let split = |device| aside(device, None);
+        let done = aside(device(), Some(EntryId::v7(6, [6; 10])));
+        assert!(!read_orders(&receipt(5), device(), 5, &done).new_device);
         assert!(read_orders(&receipt(5), device(), 5, &split(device())).new_device);
         let former = DeviceId::v7(9, [9; 10]);
         assert!(!read_orders(&receipt(5), device(), 5, &split(former)).new_device);

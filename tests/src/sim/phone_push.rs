@@ -84,7 +84,8 @@ impl Phone {
         } else {
             u64::MAX
         };
-        let mut orders = post::read_orders(receipt, device, own_seq, &marks);
+        let stand: Vec<_> = self.disk.aside.clone().into_iter().collect();
+        let mut orders = post::read_orders(receipt, device, own_seq, &stand);
         orders.resend &= !hands.has(Bug::NoResend);
         if orders.new_device {
             self.mind

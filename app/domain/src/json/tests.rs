@@ -106,6 +106,8 @@ fn refuses_what_the_other_reader_refuses() {
         .replacen('{', "{\"more\":1,", 1);
     assert!(both_refuse::<All>(&more).contains("unknown field `more`"));
     both_refuse::<BTreeMap<Number, Way>>("{\"x\":\"alone\"}");
+    let twice = both_refuse::<Way>("{\"between\":{\"low\":1,\"low\":2,\"high\":3}}");
+    assert!(twice.contains("duplicate field `low`"), "{twice}");
 }
 
 /// Where the two part on purpose: our writers never write a struct as an array.

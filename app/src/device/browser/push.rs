@@ -128,7 +128,8 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     db::put(&meta, PULLED, &pulled.after_receipt(receipt))?;
     // Also what an earlier receipt set aside, if the phone died before it was written again.
     let stand = db::pairs(&tx.object_store(ASIDE)?, db::all(), db::NO_LIMIT).await?;
-    let wanting = asides(&stand)?.iter().any(|(_, set)| set.wants_reissue());
+    let stand = asides(&stand)?;
+    let wanting = stand.iter().any(|(_, set)| set.wants_reissue());
     // Read now: what was saved while the push was under way may have reached the office already.
     let own: Option<Head> = db::read(&meta, HEAD).await?;
     db::commit(tx).await?;
@@ -140,7 +141,7 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let own_seq = own
         .filter(|h| h.device == sent.head.device)
         .map_or(u64::MAX, |h| h.seq);
-    let orders = post::read_orders(receipt, sent.head.device, own_seq, &marks);
+    let orders = post::read_orders(receipt, sent.head.device, own_seq, &stand);
     if orders.new_device {
         phone.rolled_back.set(Some(sent.head.device));
     } else if wanting {

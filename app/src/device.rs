@@ -212,9 +212,9 @@ pub fn take_update() {
     side::take_update();
 }
 
-/// Loads this page again with the office's screens, which the barn's half leaves out.
-pub fn to_office() {
-    side::to_office();
+/// Opens an address with the office's screens, which the barn's half leaves out.
+pub fn to_office(address: &str) {
+    side::to_office(address);
 }
 
 /// Whether the office's screens were asked for and did not come.

@@ -43,7 +43,7 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
     });
     let shown = move || match started.get() {
         Started::No => view! { <pages::first::FirstPage/> }.into_any(),
-        Started::Reading => reading(),
+        Started::Reading => reading(feed),
         Started::Yes => path.with(|p| screen(p)),
     };
     let office = move || path.with(|p| pages::is_office(p));
@@ -76,10 +76,17 @@ fn started(feed: Feed) -> Started {
     }
 }
 
-fn reading() -> AnyView {
+/// A phone that knows no farm can only wait for the office, and says so once it was not reached.
+fn reading(feed: Feed) -> AnyView {
     let w = use_words();
-    view! { <p class="words big">{move || w.tr(key::READING)}</p><div class="grow"></div> }
-        .into_any()
+    let words = move || {
+        w.tr(if feed.link.with(|l| l.offline) {
+            key::OFFICE_NOT_REACHED
+        } else {
+            key::READING
+        })
+    };
+    view! { <p class="words big">{words}</p><div class="grow"></div> }.into_any()
 }
 
 /// How the records of this phone stand; hidden while all is at the office.

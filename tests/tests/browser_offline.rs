@@ -54,8 +54,11 @@ async fn the_office_s_screens_come_with_the_second_start_and_say_so_before() {
     begin(&first).await;
     first.kept_for_offline().await;
     office.kill();
-    let log = phone.open("/log").await;
+    let log = phone.open("/more").await;
+    mounted(&log).await;
+    log.tap_words("Log").await;
     log.sees("Not on this phone yet").await;
+    assert_eq!(log.eval::<String>("location.pathname").await, "/log");
     log.has_no_complaints();
 
     office.start();

@@ -13,9 +13,9 @@ const MARK = "pentally-office";
 // A network that swallows what it is asked must not keep the barn's screens away.
 const PATIENCE_MS = 5000;
 
-/** Loads this page again with the office's screens. */
-house.toOffice = () => {
-  if (mark(true)) location.reload();
+/** Opens an address with the office's screens. The router may not have written it yet. */
+house.toOffice = (address) => {
+  if (mark(true)) location.replace(address);
 };
 
 async function startScreens() {

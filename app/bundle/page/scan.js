@@ -14,6 +14,7 @@ const FAULTS = {
 };
 
 export default function watch(video, tell, over) {
+  if (over.aborted) return;
   const media = navigator.mediaDevices;
   if (!media?.getUserMedia) {
     tell(isSecureContext ? "missing" : "not secure");

@@ -79,7 +79,7 @@ sows-by-boar = by boar { $boar }
 sows-by-doses = { $n ->
     [one] { $n } dose
    *[other] { $n } doses
-} of { $code } (boar { $boar }), { $how }
+} of boar { $boar }, { $how }
 sows-natural = A boar served her
 sows-by-which = Which boar?
 sows-natural-why = A natural service counts in his rest.

@@ -79,7 +79,7 @@ sows-by-boar = por el verraco { $boar }
 sows-by-doses = { $n ->
     [one] { $n } dosis
    *[other] { $n } dosis
-} de { $code } (verraco { $boar }), { $how }
+} del verraco { $boar }, { $how }
 sows-natural = La cubrió un verraco
 sows-by-which = ¿Qué verraco?
 sows-natural-why = Una monta natural cuenta para su descanso.

@@ -72,7 +72,7 @@ pub(super) const fn entry_allowed() -> bool {
 
 pub(super) const fn take_update() {}
 
-pub(super) const fn to_office() {}
+pub(super) const fn to_office(_: &str) {}
 
 pub(super) const fn office_missing() -> bool {
     false

@@ -114,7 +114,10 @@ fn made(w: &Words, batch: &SemenBatch) -> String {
         &[
             ("n", batch.doses.into()),
             ("ml", w.num(batch.dose_volume.value(), 0).into()),
-            ("technique", w.tr(tell::technique(batch.technique)).into()),
+            (
+                "technique",
+                w.tr(tell::technique(batch.technique)).to_lowercase().into(),
+            ),
         ],
     )
 }

@@ -11,8 +11,9 @@ use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{Waiting, waiting};
 use pentally_domain::verdict::judge;
 
-/// Semen batches younger than this are listed below what waits.
-const BATCHES_MS: i64 = 10 * DAY_MS;
+/// Semen batches are listed below what waits until so long past their use: time to see that
+/// they are thrown away.
+const OVER_MS: i64 = 2 * DAY_MS;
 
 /// `/bench`
 #[component]
@@ -71,7 +72,7 @@ fn batches(w: &Words, barn: &Barn, now_ms: i64) -> Vec<AnyView> {
     let mut list: Vec<_> = boars
         .iter()
         .flat_map(|b| &b.batches)
-        .filter(|b| now_ms - b.at.ms() < BATCHES_MS)
+        .filter(|b| now_ms - b.fact.use_by.ms() < OVER_MS)
         .collect();
     list.sort_by_key(|b| std::cmp::Reverse((b.at.ms(), b.order)));
     list.dedup_by_key(|b| b.entry());

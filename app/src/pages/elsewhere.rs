@@ -6,13 +6,15 @@ use crate::parts::Title;
 use crate::paths;
 use crate::words::{key, use_words};
 use leptos::prelude::*;
+use leptos_router::hooks::use_location;
 
 /// Fetches the office's screens, or says that they need the office.
 #[component]
 pub fn ElsewherePage() -> impl IntoView {
     let w = use_words();
     if !device::office_missing() {
-        Effect::new(move |_| device::to_office());
+        let address = use_location().pathname;
+        Effect::new(move |_| address.with_untracked(|a| device::to_office(a)));
         return view! { <p class="words big">{w.tr(key::READING)}</p><div class="grow"></div> }
             .into_any();
     }

@@ -66,12 +66,12 @@ pub fn is_secure() -> bool {
 
 /// Lets the waiting version take over; the page loads again when it has.
 pub fn take_update() {
-    ask_house("takeOver");
+    ask_house("takeOver", "");
 }
 
-/// Loads this page again with the office's screens.
-pub fn to_office() {
-    ask_house("toOffice");
+/// Opens an address with the office's screens.
+pub fn to_office(address: &str) {
+    ask_house("toOffice", address);
 }
 
 /// Whether the office's screens were asked for and did not come.
@@ -82,10 +82,10 @@ pub fn office_missing() -> bool {
 }
 
 /// Calls what the page's own script offers under a name; without that script nothing happens.
-fn ask_house(name: &str) {
+fn ask_house(name: &str, word: &str) {
     let call = |house: JsValue| {
         let offered: Function = Reflect::get(&house, &name.into()).ok()?.dyn_into().ok()?;
-        offered.call0(&house).ok()
+        offered.call1(&house, &word.into()).ok()
     };
     let _ = house().and_then(call);
 }

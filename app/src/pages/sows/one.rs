@@ -7,11 +7,10 @@ use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
 use crate::parts::{Action, Caution, Chips, Drawing, Kind, Title};
 use crate::tell;
-use crate::words::{Key, Words, key, use_words};
+use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::{Barn, Seen, SowFacts};
-use pentally_domain::doses::Technique;
 use pentally_domain::fact::Fact;
 use pentally_domain::heat::heat_now;
 use pentally_domain::id::{BoarId, SowId};
@@ -247,25 +246,20 @@ pub fn served_by(w: &Words, barn: &Barn, service: &Service) -> String {
             technique,
             ..
         } => {
-            let code = barn
-                .batch(*batch)
-                .map(|b| b.fact.code.to_string())
-                .unwrap_or_default();
             let args = [
                 ("n", (*doses).into()),
-                ("code", code.into()),
                 ("boar", boars.into()),
-                ("how", w.tr(technique_key(*technique)).to_lowercase().into()),
+                (
+                    "how",
+                    w.tr(tell::technique(*technique)).to_lowercase().into(),
+                ),
             ];
-            w.tr_with(key::SOWS_BY_DOSES, &args)
+            let says = w.tr_with(key::SOWS_BY_DOSES, &args);
+            // A batch of long ago is no longer held here; the service still says whose it was.
+            match barn.batch(*batch) {
+                Some(b) => format!("{says} · {}", b.fact.code),
+                None => says,
+            }
         }
-    }
-}
-
-const fn technique_key(technique: Technique) -> Key {
-    match technique {
-        Technique::Intracervical => key::TECHNIQUE_INTRACERVICAL,
-        Technique::PostCervical => key::TECHNIQUE_POST_CERVICAL,
-        Technique::DeepUterine => key::TECHNIQUE_DEEP_UTERINE,
     }
 }

@@ -3,9 +3,11 @@
 use crate::code::Code;
 use crate::doses::Technique;
 use crate::id::{BoarId, EntryId};
+use crate::reckon::answer;
 use crate::time::Stamp;
 use crate::units::VolumeMl;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
 /// One ejaculate that went in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -49,4 +51,70 @@ pub struct SemenBatch {
     /// Whether the extender holds an antibiotic; absent when nobody said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub antibiotic: Option<bool>,
+}
+
+impl SemenBatch {
+    /// Whether its request, asked anew, is answered as people acted on it; none where this program
+    /// cannot answer it. What a later program answers beside that changes nothing of it.
+    pub fn answered_the_same(&self) -> Option<bool> {
+        let again = answer(&self.reckoning, self.asked.as_bytes()).ok()?;
+        let read = |text: &str| serde_json::from_str::<Value>(text).ok();
+        Some(again == self.answered || holds(&read(&again)?, &read(&self.answered)?))
+    }
+}
+
+/// Whether every field of `before` stands in `again` with an equal value.
+fn holds(again: &Value, before: &Value) -> bool {
+    match (again, before) {
+        (Value::Object(again), Value::Object(before)) => before
+            .iter()
+            .all(|(name, was)| again.get(name).is_some_and(|is| holds(is, was))),
+        (Value::Array(again), Value::Array(before)) => {
+            again.len() == before.len() && again.iter().zip(before).all(|(is, was)| holds(is, was))
+        }
+        _ => again == before,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Value {
+        serde_json::from_str(text).unwrap()
+    }
+
+    #[test]
+    fn a_field_added_later_changes_nothing_and_a_figure_does() {
+        let before = read(r#"{"making":{"made":{"doses":13}},"shares_percent":[60.5,39.5]}"#);
+        for (again, same) in [
+            (
+                r#"{"making":{"made":{"doses":13,"new":1}},"shares_percent":[60.5,39.5],"more":[]}"#,
+                true,
+            ),
+            (
+                r#"{"shares_percent":[60.5,39.5],"making":{"made":{"doses":13}}}"#,
+                true,
+            ),
+            (
+                r#"{"making":{"made":{"doses":12}},"shares_percent":[60.5,39.5]}"#,
+                false,
+            ),
+            (
+                r#"{"making":{"made":{"doses":13}},"shares_percent":[60.5]}"#,
+                false,
+            ),
+            (
+                r#"{"making":{"made":{"doses":13}},"shares_percent":[39.5,60.5]}"#,
+                false,
+            ),
+            (r#"{"making":{"made":{"doses":13}}}"#, false),
+            (
+                r#"{"making":{"thin":{"doses":13}},"shares_percent":[60.5,39.5]}"#,
+                false,
+            ),
+        ] {
+            assert_eq!(holds(&read(again), &before), same, "{again}");
+        }
+    }
 }

@@ -30,9 +30,7 @@ fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
 
 /// The reckoning of a batch, worked out anew.
 pub fn of_batch(w: &Words, batch: &SemenBatch) -> Option<AnyView> {
-    let again = answer(&batch.reckoning, batch.asked.as_bytes()).ok()?;
-    let same = again == batch.answered;
-    let says = w.tr(if same {
+    let says = w.tr(if batch.answered_the_same()? {
         key::HOW_SAME
     } else {
         key::HOW_DIFFERS

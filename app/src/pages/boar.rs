@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OnCollection;
-use pentally_domain::collection::Collection;
+use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, Standing, standing};
@@ -221,8 +221,9 @@ fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
     let zone = p.barn.zone_at(c.at.ms());
     let mut small = vec![tell::in_the_cup(&w, &c.fact)];
     small.extend(c.fact.temper.map(|t| w.tr(tell::temper(t)).to_lowercase()));
-    let timed = c.fact.steps.iter().any(|s| s.at.is_some());
-    small.extend((!timed).then(|| w.tr(key::STEP_NOT_TIMED)));
+    let untimed =
+        c.fact.outcome == Outcome::Collected && c.fact.steps.iter().all(|s| s.at.is_none());
+    small.extend(untimed.then(|| w.tr(key::STEP_NOT_TIMED)));
     small.extend(tell::by(&w, p.barn, c));
     small.extend(c.corrected_by.map(|_| w.tr(key::COLLECTED_CORRECTED)));
     let fresh = p.now_ms - c.at.ms() < TAKE_BACK_MS;

@@ -135,11 +135,11 @@ impl Story {
     }
 
     fn make(&mut self, cups: &[Cup], mut chosen: Chosen, ms: i64) -> Result<(), TaleError> {
-        let mut filling: Filling = fill(cups, &self.standard, &chosen)?;
+        let mut filling: Filling = fill(cups, &self.standard, &chosen, ms)?;
         // What is odd is asked about, and people say that it is right.
         while let Some(odd) = filling.odd.first() {
-            chosen.kept.push(odd.what);
-            filling = fill(cups, &self.standard, &chosen)?;
+            chosen.kept.push(*odd);
+            filling = fill(cups, &self.standard, &chosen, ms)?;
         }
         let code = self.code();
         let Some(batch) = code.and_then(|code| filling.batch(code)) else {

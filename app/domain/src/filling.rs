@@ -22,7 +22,7 @@ mod cup;
 #[cfg(test)]
 mod tests;
 
-pub use chosen::{Chosen, Odd};
+pub use chosen::{Chosen, Odd, Overdue};
 pub use cup::{Barred, Cup};
 
 /// Why nothing can be filled.
@@ -80,6 +80,8 @@ pub struct Filling {
     pub temperatures: Temperatures,
     /// The share of each ejaculate in %, where several are pooled and counted.
     pub shares_percent: Vec<f64>,
+    /// Raw semen that should have been diluted by now.
+    pub overdue: Option<Overdue>,
     /// What is still to be asked about.
     pub odd: Vec<Odd>,
     /// Which reckoning answered.
@@ -135,8 +137,14 @@ impl Filling {
 const DOSES: &str = "doses";
 const PLAIN: &str = "plain-doses";
 
-/// Reckons what can be filled from one ejaculate or from several poured together.
-pub fn fill(cups: &[Cup], holding: &Holding, chosen: &Chosen) -> Result<Filling, FillError> {
+/// Reckons what can be filled, at the instant `now_ms`, from one ejaculate or from several poured
+/// together.
+pub fn fill(
+    cups: &[Cup],
+    holding: &Holding,
+    chosen: &Chosen,
+    now_ms: i64,
+) -> Result<Filling, FillError> {
     let standard = &holding.standard;
     if let Some((id, why)) = cups
         .iter()
@@ -144,23 +152,36 @@ pub fn fill(cups: &[Cup], holding: &Holding, chosen: &Chosen) -> Result<Filling,
     {
         return Err(FillError::Barred(id, why));
     }
-    let mut odd = chosen.odd(cups);
+    let overdue = chosen.overdue(cups, now_ms);
+    let mut odd: Vec<_> = overdue.and_then(Overdue::odd).into_iter().collect();
+    odd.extend(chosen.odd(cups));
     let temperatures = chosen.temperatures().compare();
     if let Temperatures::Apart { apart_c, at_most_c } = temperatures.map_err(ReckonError::from)? {
         odd.push(Odd {
+            collection: None,
             what: Confirmed::Temperatures,
             read: apart_c,
             usual: (0.0, at_most_c),
             unit: TemperatureC::UNIT,
         });
     }
-    let confirmed = chosen.confirmed(&odd);
-    odd.retain(|one| !confirmed.contains(&one.what));
-    let mut filling = match chosen.route {
-        Some(_) if cups.len() > 1 => return Err(FillError::OneAtATime),
-        Some(route) => plain(cups, standard, chosen, (route, confirmed))?,
-        None => counted(cups, standard, chosen, confirmed)?,
+    let reckon = |confirmed: Vec<Confirmed>| -> Result<Filling, FillError> {
+        match chosen.route {
+            Some(_) if cups.len() > 1 => Err(FillError::OneAtATime),
+            Some(route) => Ok(plain(cups, standard, chosen, (route, confirmed))?),
+            None => Ok(counted(cups, standard, chosen, confirmed)?),
+        }
     };
+    let mut filling = reckon(chosen.confirmed(&odd))?;
+    // How large thin semen makes the doses is known only now; what was kept stands in the request.
+    if let Fill::Thin(Some(larger)) = filling.fill
+        && let Some(large) = chosen.large(larger.dose_ml)
+    {
+        odd.push(large);
+        filling = reckon(chosen.confirmed(&odd))?;
+    }
+    odd.retain(|one| !chosen.kept.contains(one));
+    filling.overdue = overdue;
     filling.odd = odd;
     filling.standard = holding.entry;
     Ok(filling)
@@ -201,6 +222,7 @@ fn counted(
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: answer.shares_percent,
+        overdue: None,
         odd: vec![],
         reckoning: DOSES,
         asked,
@@ -249,6 +271,7 @@ fn plain(
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: vec![],
+        overdue: None,
         odd: vec![],
         reckoning: PLAIN,
         asked,

@@ -123,11 +123,13 @@ fn page(table: Table, save: impl Fn(Filling) + Clone + Send + Sync + 'static) ->
             .cloned(),
     );
     let cups: Vec<_> = named.iter().map(|n| n.cup.clone()).collect();
-    let filled = fill(&cups, &holding, &choice.chosen);
+    let now_ms = table.feed.now_ms.get();
+    let filled = fill(&cups, &holding, &choice.chosen, now_ms);
     let offer = Offer::of(&w, &named, &holding, filled);
+    let hours = offer.filling.as_ref().map(|f| f.kept.hours);
     view! {
         {offered(table, &barn, offer, save)}
-        {ask::rows(table, &choice, &holding)}
+        {ask::rows(table, &choice, &holding, hours)}
         {choice.chosen.route.is_none().then(|| pool::rows(table, &others, &choice, &holding))}
         <div class="grow"></div>
     }
@@ -186,7 +188,7 @@ fn offered(
     view! {
         <Band role=offer.role headline=offer.headline why=offer.why>{offer.numbers}</Band>
         <div class="words">{warned}{lines}{how}</div>
-        {offer.filling.filter(|_| over.is_none()).map(|filling| keep(table, filling, save))}
+        {offer.filling.filter(|_| over.is_none()).map(|filling| keep(table, filling, offer.question, save))}
         {evaluate.map(|link| view! { <div class="actions">{link}</div> })}
     }
     .into_any()
@@ -205,6 +207,7 @@ fn made_before(w: &Words, barn: &Barn, id: EntryId) -> Option<String> {
 fn keep(
     table: Table,
     filling: Filling,
+    question: Option<String>,
     save: impl Fn(Filling) + Send + Sync + 'static,
 ) -> Option<AnyView> {
     let w = table.w;
@@ -217,14 +220,14 @@ fn keep(
             .into_any(),
         );
     };
-    let keep = move |()| table.choice.update(|c| c.chosen.kept.push(odd.what));
+    let keep = move |()| table.choice.update(|c| c.chosen.kept.push(odd));
     let right = w.tr(match odd.what {
-        Confirmed::Temperatures => key::DOSES_APART_ANYWAY,
+        Confirmed::Temperatures | Confirmed::Age => key::DOSES_APART_ANYWAY,
         _ => key::COLLECT_AMOUNT_RIGHT,
     });
     Some(
         view! {
-            <div class="words"><p class="big">{offer::odd(&w, odd)}</p></div>
+            <div class="words"><p class="big">{question}</p></div>
             <div class="actions"><Action word=right kind=Kind::Quiet on_tap=keep/></div>
         }
         .into_any(),

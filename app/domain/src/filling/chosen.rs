@@ -2,10 +2,12 @@
 
 use super::Cup;
 use crate::doses::Technique;
-use crate::extender::ExtenderClass;
+use crate::extender::{ExtenderClass, MIXING, UNDILUTED_HOURS};
 use crate::farm::{CountAs, Standard};
+use crate::id::EntryId;
 use crate::plain::PlainRoute;
 use crate::reckon::{Confirmed, KeepAsked, SowsAsked, TemperaturesAsked};
+use crate::time::{HOUR_MS, MINUTE_MS};
 use crate::units::{
     Concentration, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC, VolumeMl,
 };
@@ -33,16 +35,18 @@ pub struct Chosen {
     pub sows: Option<Sows>,
     /// Services of each in this heat.
     pub services: Option<ServicesPerHeat>,
-    /// Odd figures that were asked about and kept.
-    pub kept: Vec<Confirmed>,
+    /// Odd figures that were asked about and kept, each as it was shown.
+    pub kept: Vec<Odd>,
 }
 
 /// A figure outside its usual range, to be asked about once and kept with a flag.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Odd {
+    /// Of which collection; none for what holds for all that is poured together.
+    pub collection: Option<EntryId>,
     /// Which.
     pub what: Confirmed,
-    /// What was read; for both temperatures how far they are apart.
+    /// What was read; for both temperatures how far they are apart, for the age whole hours.
     pub read: f64,
     /// The usual range.
     pub usual: (f64, f64),
@@ -50,10 +54,37 @@ pub struct Odd {
     pub unit: &'static str,
 }
 
+/// Raw semen that should have been diluted by now: the oldest of what goes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Overdue {
+    /// Which collection.
+    pub collection: EntryId,
+    /// How long ago it was collected.
+    pub age_ms: i64,
+}
+
+impl Overdue {
+    /// Past what undiluted semen keeps it is asked about, and again with every hour.
+    pub(super) fn odd(self) -> Option<Odd> {
+        let most_ms = i64::from(UNDILUTED_HOURS) * HOUR_MS;
+        (self.age_ms > most_ms).then_some(Odd {
+            collection: Some(self.collection),
+            what: Confirmed::Age,
+            read: (self.age_ms / HOUR_MS) as f64,
+            usual: (0.0, UNDILUTED_HOURS.into()),
+            unit: "h",
+        })
+    }
+}
+
 impl Chosen {
-    /// The technique, chosen or not.
+    /// The technique, chosen or not. What is not counted goes into the cervix: the volumes printed
+    /// for it are made for nothing else.
     pub fn technique(&self) -> Technique {
-        self.technique.unwrap_or_default()
+        match self.route {
+            Some(_) => Technique::Intracervical,
+            None => self.technique.unwrap_or_default(),
+        }
     }
 
     /// How sperm count: as chosen, else as the farm counts them.
@@ -136,8 +167,9 @@ impl Chosen {
 
     /// Every odd figure, asked about or not.
     pub(super) fn odd(&self, cups: &[Cup]) -> Vec<Odd> {
-        let odd = |what, read, usual, unit, odd: bool| {
+        let odd_of = |collection, what, read, usual, unit, odd: bool| {
             odd.then_some(Odd {
+                collection,
                 what,
                 read,
                 usual,
@@ -146,6 +178,9 @@ impl Chosen {
         };
         let mut list = vec![];
         for cup in cups {
+            let odd = |what, read, usual, unit, odd| {
+                odd_of(Some(cup.collection), what, read, usual, unit, odd)
+            };
             let volume = cup.collected.volume().map(|v| {
                 let unusual = v.improbable() && !cup.collected.amount_confirmed;
                 odd(
@@ -170,6 +205,7 @@ impl Chosen {
             let dense = dense.filter(|_| self.route.is_none());
             list.extend(volume.flatten().into_iter().chain(dense.flatten()));
         }
+        let odd = |what, read, usual, unit, odd| odd_of(None, what, read, usual, unit, odd);
         let (target, dose) = (self.target(), self.dose_volume());
         let (usual, unit) = (SpermBillions::USUAL, SpermBillions::UNIT);
         let unusual = self.route.is_none() && target.improbable();
@@ -192,13 +228,45 @@ impl Chosen {
         list
     }
 
+    /// What is to be diluted and should have been by now.
+    pub(super) fn overdue(&self, cups: &[Cup], now_ms: i64) -> Option<Overdue> {
+        // Undiluted semen is past use by then, and no batch of it is made.
+        if self.route == Some(PlainRoute::Undiluted) {
+            return None;
+        }
+        let oldest = cups.iter().min_by_key(|c| c.at.ms())?;
+        let age_ms = now_ms.saturating_sub(oldest.at.ms());
+        (age_ms > i64::from(MIXING.within_min) * MINUTE_MS).then_some(Overdue {
+            collection: oldest.collection,
+            age_ms,
+        })
+    }
+
+    /// A dose that thin semen made larger than is usual: behind the cervix, larger than the
+    /// technique's own.
+    pub(super) fn large(&self, dose_ml: f64) -> Option<Odd> {
+        let (low, high) = DoseVolumeMl::USUAL;
+        let high = match self.technique() {
+            Technique::Intracervical => high,
+            uterine => uterine.usual().1.value(),
+        };
+        (!(low..=high).contains(&dose_ml)).then_some(Odd {
+            collection: None,
+            what: Confirmed::DoseVolume,
+            read: dose_ml,
+            usual: (low, high),
+            unit: DoseVolumeMl::UNIT,
+        })
+    }
+
     /// What the request says a person settled.
     pub(super) fn confirmed(&self, odd: &[Odd]) -> Vec<Confirmed> {
-        let technique = self.technique.map(|_| Confirmed::Technique);
+        let counted = self.technique.filter(|_| self.route.is_none());
+        let technique = counted.map(|_| Confirmed::Technique);
         let count_as = self.count_as.map(|_| Confirmed::CountAs);
         let mut list: Vec<_> = technique.into_iter().chain(count_as).collect();
         for one in odd {
-            if self.kept.contains(&one.what) && !list.contains(&one.what) {
+            if self.kept.contains(one) && !list.contains(&one.what) {
                 list.push(one.what);
             }
         }

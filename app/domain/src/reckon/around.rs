@@ -72,6 +72,8 @@ pub enum Confirmed {
     ExtenderTemperature,
     /// Semen and extender stay further apart than they should.
     Temperatures,
+    /// Raw semen that waited longer than undiluted semen keeps was used all the same.
+    Age,
 }
 
 /// How long the doses keep.

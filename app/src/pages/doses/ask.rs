@@ -12,8 +12,8 @@ use pentally_domain::extender::ExtenderClass;
 use pentally_domain::farm::CountAs;
 use pentally_domain::filling::Chosen;
 use pentally_domain::plain::PlainRoute;
-use pentally_domain::reckon::Confirmed;
 use pentally_domain::serving::SERVICES_PER_HEAT;
+use pentally_domain::time::HOUR_MS;
 use pentally_domain::units::{DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC};
 
 /// What is asked.
@@ -61,15 +61,20 @@ enum Stands {
     Open(Key),
 }
 
-/// A row for each thing that can be set.
-pub(super) fn rows(table: Table, choice: &Choice, holding: &Holding) -> AnyView {
+/// A row for each thing that can be set; `hours` is how long the doses keep.
+pub(super) fn rows(
+    table: Table,
+    choice: &Choice,
+    holding: &Holding,
+    hours: Option<u16>,
+) -> AnyView {
     let w = table.w;
     let undiluted = choice.chosen.route == Some(PlainRoute::Undiluted);
     let counted = choice.chosen.route.is_none();
     let asked = [
         (Ask::Sows, true),
         (Ask::Services, choice.chosen.sows.is_some()),
-        (Ask::Technique, true),
+        (Ask::Technique, counted),
         (Ask::Target, counted),
         (Ask::CountAs, counted),
         (Ask::DoseVolume, true),
@@ -79,7 +84,7 @@ pub(super) fn rows(table: Table, choice: &Choice, holding: &Holding) -> AnyView 
         (Ask::Route, true),
     ];
     let row = |ask: Ask| {
-        let value = match stands(&w, ask, choice, holding) {
+        let value = match stands(&w, ask, choice, holding, hours) {
             Stands::Chosen(value) => value,
             Stands::Default(value) => format!("{value} · {}", w.tr(key::DOSES_BY_DEFAULT)),
             Stands::Open(word) => w.tr(word),
@@ -99,7 +104,7 @@ pub(super) fn rows(table: Table, choice: &Choice, holding: &Holding) -> AnyView 
     view! { <ul class="rows">{list}</ul> }.into_any()
 }
 
-fn stands(w: &Words, ask: Ask, choice: &Choice, holding: &Holding) -> Stands {
+fn stands(w: &Words, ask: Ask, choice: &Choice, holding: &Holding, hours: Option<u16>) -> Stands {
     let (chosen, standard) = (&choice.chosen, &holding.standard);
     let said = |is_chosen: bool, value: String| match is_chosen {
         true => Stands::Chosen(value),
@@ -130,7 +135,11 @@ fn stands(w: &Words, ask: Ask, choice: &Choice, holding: &Holding) -> Stands {
         ),
         Ask::Class => said(
             chosen.extender.is_some(),
-            word(w, &CLASSES, chosen.extender(standard)),
+            // The farm may trust its extender for less than the class allows.
+            match hours {
+                Some(hours) => w.span(i64::from(hours) * HOUR_MS),
+                None => word(w, &CLASSES, chosen.extender(standard)),
+            },
         ),
         Ask::SemenC => measured(chosen.semen),
         Ask::ExtenderC => measured(chosen.extender_is),
@@ -192,6 +201,7 @@ fn number(table: Table, ask: Ask, figure: Figure) -> AnyView {
         <div class="actions">
             <Action word=w.tr(key::COLLECT_AMOUNT_OK) on_tap=take/>
             <Action word=w.tr(forget(ask)) kind=Kind::Quiet on_tap=move |()| done(table, ask, None)/>
+            <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| table.ask(None)/>
         </div>
         <div class="grow"></div>
     }
@@ -226,6 +236,7 @@ fn options(table: Table, ask: Ask) -> AnyView {
             {list}
             {deep}
             <Action word=w.tr(forget(ask)) kind=Kind::Quiet on_tap=move |()| done(table, ask, None)/>
+            <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| table.ask(None)/>
         </div>
         <div class="grow"></div>
     }
@@ -273,12 +284,7 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
     let chosen = &mut choice.chosen;
     let at = value.map(place);
     match ask {
-        Ask::Technique => {
-            chosen.technique = at.and_then(|at| TECHNIQUES.get(at).copied());
-            // Target and volume are the technique's own until they are chosen for it.
-            chosen.target = None;
-            chosen.dose_volume = None;
-        }
+        Ask::Technique => place_by(chosen, at.and_then(|at| TECHNIQUES.get(at).copied())),
         Ask::CountAs => chosen.count_as = at.and_then(|at| Some(WAYS.get(at)?.0)),
         Ask::Class => chosen.extender = at.and_then(|at| Some(CLASSES.get(at)?.0)),
         Ask::Services => {
@@ -286,7 +292,12 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
             chosen.services = services;
         }
         Ask::Route => {
-            chosen.route = at.and_then(|at| Some(ROUTES.get(at)?.0));
+            let route = at.and_then(|at| Some(ROUTES.get(at)?.0));
+            // What is not counted is not for another technique than the default.
+            if route.is_some() {
+                place_by(chosen, None);
+            }
+            chosen.route = route;
             chosen.dose_volume = None;
             if chosen.route.is_some() {
                 choice.pool.clear();
@@ -298,11 +309,16 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
         Ask::SemenC => chosen.semen = value.and_then(|v| TemperatureC::new(v).ok()),
         Ask::ExtenderC => chosen.extender_is = value.and_then(|v| TemperatureC::new(v).ok()),
     }
-    let asked_again = flags(ask);
-    choice
-        .chosen
-        .kept
-        .retain(|kept| !asked_again.contains(kept));
+}
+
+/// Target and volume are the technique's own until they are chosen for it.
+fn place_by(chosen: &mut Chosen, technique: Option<Technique>) {
+    let before = chosen.technique();
+    chosen.technique = technique;
+    if chosen.technique() != before {
+        chosen.target = None;
+        chosen.dose_volume = None;
+    }
 }
 
 #[allow(
@@ -312,18 +328,6 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
 )]
 const fn place(value: f64) -> usize {
     value as usize
-}
-
-/// What was kept although it is odd, and has to be asked about again after a change.
-const fn flags(ask: Ask) -> &'static [Confirmed] {
-    match ask {
-        Ask::Technique => &[Confirmed::Target, Confirmed::DoseVolume],
-        Ask::Target => &[Confirmed::Target],
-        Ask::DoseVolume | Ask::Route => &[Confirmed::DoseVolume],
-        Ask::SemenC => &[Confirmed::SemenTemperature, Confirmed::Temperatures],
-        Ask::ExtenderC => &[Confirmed::ExtenderTemperature, Confirmed::Temperatures],
-        Ask::CountAs | Ask::Class | Ask::Sows | Ask::Services => &[],
-    }
 }
 
 const fn title(ask: Ask) -> Key {

@@ -8,7 +8,8 @@ use pentally_domain::barn::Holding;
 use pentally_domain::doses::Missing;
 use pentally_domain::extender::MIXING;
 use pentally_domain::filling::{Barred, Fill, FillError, Filled, Filling, Odd};
-use pentally_domain::reckon::{Confirmed, Temperatures};
+use pentally_domain::id::EntryId;
+use pentally_domain::reckon::{Confirmed, ReckonError, Temperatures};
 use pentally_domain::serving::Serving;
 use pentally_domain::verdict::{Overall, Reason, Verdict};
 
@@ -21,6 +22,9 @@ pub(super) struct Offer {
     /// Something was not measured or looked for.
     pub unmeasured: bool,
     pub filling: Option<Filling>,
+    /// What is odd, asked about where saving would stand.
+    pub question: Option<String>,
+    overdue: Option<String>,
     unknown: Vec<String>,
     named: Vec<String>,
 }
@@ -49,13 +53,26 @@ impl Offer {
             [only] => format!("{why} {only}"),
             _ => why,
         };
+        let filling = filled.ok();
+        let question = filling.as_ref().and_then(|f| f.odd.first());
+        let question = question.map(|it| whose(named, it.collection, odd(w, *it)));
+        let overdue = filling.as_ref().and_then(|f| f.overdue).map(|raw| {
+            let says = [
+                ("span", w.span(raw.age_ms).into()),
+                ("most", u32::from(MIXING.within_min).into()),
+            ];
+            let says = w.tr_with(key::DOSES_OVERDUE, &says);
+            whose(named, Some(raw.collection), says)
+        });
         Self {
             role,
             headline,
             why,
             numbers: numbers.join(" + "),
             unmeasured,
-            filling: filled.ok(),
+            filling,
+            question,
+            overdue,
             unknown: if unknown.len() == 1 { vec![] } else { unknown },
             named: numbers,
         }
@@ -70,6 +87,7 @@ impl Offer {
         let mut list: Vec<_> = uncounted
             .then(|| w.tr(key::DOSES_UNCOUNTED))
             .into_iter()
+            .chain(self.overdue.clone())
             .collect();
         if let Temperatures::Apart { apart_c, at_most_c } = filling.temperatures {
             list.push(w.tr_with(
@@ -98,6 +116,18 @@ impl Offer {
         let use_by = filling.kept.use_by;
         lines.extend(use_by.map(|at| one(w, key::DOSES_USE_BY, "when", moment(at.ms()))));
         lines
+    }
+}
+
+/// Of a pool, the boar's number stands before what is said of his ejaculate.
+fn whose(named: &[Named], collection: Option<EntryId>, says: String) -> String {
+    let whose = named
+        .iter()
+        .find(|n| collection == Some(n.cup.collection))
+        .filter(|_| named.len() > 1);
+    match whose {
+        Some(one) => format!("{}: {says}", one.number),
+        None => says,
     }
 }
 
@@ -133,7 +163,11 @@ fn refused(w: &Words, why: &FillError) -> String {
     match why {
         FillError::Barred(_, why) => barred(w, why),
         FillError::OneAtATime => w.tr(key::DOSES_ONE_AT_A_TIME),
-        FillError::Reckon(error) => error.to_string(),
+        // Of what the table asks, only how many are poured together has a bound of its own.
+        FillError::Reckon(ReckonError::Bound(bound)) if bound.field == "ejaculates" => {
+            one(w, key::DOSES_POOL_MANY, "n", w.num(bound.high, 0))
+        }
+        FillError::Reckon(_) => w.tr(key::DOSES_REFUSED),
     }
 }
 
@@ -312,8 +346,16 @@ fn served(w: &Words, serving: &Serving) -> String {
 }
 
 /// The question about a figure outside its usual range.
-pub(super) fn odd(w: &Words, odd: Odd) -> String {
+fn odd(w: &Words, odd: Odd) -> String {
+    let figure = |value: f64| {
+        let decimals = if value.fract() == 0.0 { 0 } else { 2 };
+        Arg::from(w.num(value, decimals))
+    };
     let what = match odd.what {
+        Confirmed::Age => {
+            let hours = [("hours", figure(odd.read)), ("most", figure(odd.usual.1))];
+            return w.tr_with(key::DOSES_ODD_AGE, &hours);
+        }
         Confirmed::Temperatures => {
             return one(w, key::DOSES_ODD_APART, "apart", w.num(odd.read, 1));
         }
@@ -323,10 +365,6 @@ pub(super) fn odd(w: &Words, odd: Odd) -> String {
         Confirmed::SemenTemperature => key::DOSES_SEMEN_C,
         Confirmed::ExtenderTemperature => key::DOSES_EXTENDER_C,
         Confirmed::Target | Confirmed::Technique | Confirmed::CountAs => key::DOSES_TARGET,
-    };
-    let figure = |value: f64| {
-        let decimals = if value.fract() == 0.0 { 0 } else { 2 };
-        Arg::from(w.num(value, decimals))
     };
     w.tr_with(
         key::DOSES_ODD,

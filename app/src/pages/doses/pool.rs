@@ -64,9 +64,4 @@ fn toggle(choice: &mut Choice, id: pentally_domain::id::EntryId) {
         Some(at) => drop(choice.pool.remove(at)),
         None => choice.pool.push(id),
     }
-    // Other ejaculates, other figures: what is odd among them is asked about again.
-    choice.chosen.kept.retain(|kept| {
-        use pentally_domain::reckon::Confirmed::{Concentration, Volume};
-        !matches!(kept, Volume | Concentration)
-    });
 }

@@ -80,6 +80,7 @@ serve-doses = Doses
 serve-sow = Sow { $number }
 serve-new-sow = New sow { $number }
 serve-too-many = Only { $n } left of this batch. Take fewer, or another batch.
+serve-over = Past use since { $when }: do not use these doses. Take another batch.
 serve-done = Done
 forbids-veterinarian = Veterinarian first; the boar goes off collection.
 rule-motile-kept = Motility keeps { $bound } % by { $margin }.

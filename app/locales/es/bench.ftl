@@ -80,6 +80,7 @@ serve-doses = Dosis
 serve-sow = Cerda { $number }
 serve-new-sow = Cerda nueva { $number }
 serve-too-many = Solo quedan { $n } de este lote. Tome menos u otro lote.
+serve-over = Caducado desde { $when }: no use estas dosis. Tome otro lote.
 serve-done = Listo
 forbids-veterinarian = Primero el veterinario; el verraco queda fuera de extracción.
 rule-motile-kept = La motilidad cumple el { $bound } % por { $margin }.

@@ -5,10 +5,12 @@ use crate::device::{self, Draft};
 use crate::feed::use_feed;
 use crate::pages::{batch, rows};
 use crate::parts::{Action, Caution, Figure, Keypad, Kind, Stepper, Title};
-use crate::paths;
 use crate::words::{key, use_words};
+use crate::{paths, tell};
 use leptos::prelude::*;
+use pentally_domain::barn::SowFacts;
 use pentally_domain::fact::Fact;
+use pentally_domain::heat::heat_now;
 use pentally_domain::id::{EntryId, SowId};
 use pentally_domain::said::Label;
 use pentally_domain::sow::{By, Service, Sow};
@@ -21,7 +23,7 @@ const NUMBERS: Figure = Figure {
     high: 999_999.0,
     decimals: 0,
 };
-/// How many sows whose number begins as typed are offered.
+/// How many sows whose number begins as typed are offered; those who stand are offered all.
 const OFFERED: usize = 6;
 
 /// `/batch/ENTRY/use`
@@ -45,6 +47,12 @@ pub fn ServePage(
             .get_untracked()
             .and_then(|n| u8::try_from(n).ok())
             .unwrap_or(1);
+        let now_ms = feed.now_ms.get_untracked();
+        if made.fact.use_by.ms() < now_ms {
+            let zone = feed.barn.with_untracked(|b| b.zone_at(now_ms));
+            let when = tell::moment(&w, &zone, made.fact.use_by.ms(), now_ms);
+            return act.say(w.tr_with(key::SERVE_OVER, &[("when", when.into())]));
+        }
         let left = feed.barn.with_untracked(|b| batch::left(b, &made));
         if u32::from(taken) > left {
             return act.say(w.tr_with(key::SERVE_TOO_MANY, &[("n", left.into())]));
@@ -79,12 +87,19 @@ pub fn ServePage(
         let typed = typed.get();
         let sows = feed.barn.with(|b| b.sows());
         let exact = sows.iter().any(|s| s.number() == typed);
-        let begins: Vec<_> = sows
-            .iter()
-            .filter(|s| !typed.is_empty() && s.number().starts_with(&typed))
-            .take(OFFERED)
-            .collect();
-        let known = begins.iter().map(|s| {
+        // Numbers with letters, which the pad cannot type, are reached where the sow stands.
+        let now_ms = feed.now_ms.get_untracked();
+        let fits = |s: &&SowFacts| match typed.is_empty() {
+            true => heat_now(&s.heats, now_ms).is_some(),
+            false => s.number().starts_with(&typed),
+        };
+        let most = if typed.is_empty() {
+            sows.len()
+        } else {
+            OFFERED
+        };
+        let fitting = sows.iter().filter(fits).take(most);
+        let known = fitting.map(|s| {
             let (sow, word) = (
                 s.id,
                 w.tr_with(key::SERVE_SOW, &[("number", s.number().into())]),

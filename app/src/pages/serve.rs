@@ -2,10 +2,10 @@
 
 use crate::act::use_act;
 use crate::device::{self, Draft};
-use crate::feed::use_feed;
+use crate::feed::{Feed, use_feed};
 use crate::pages::{batch, rows};
 use crate::parts::{Action, Caution, Figure, Keypad, Kind, Stepper, Title};
-use crate::words::{key, use_words};
+use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::barn::SowFacts;
@@ -23,7 +23,7 @@ const NUMBERS: Figure = Figure {
     high: 999_999.0,
     decimals: 0,
 };
-/// How many sows whose number begins as typed are offered; those who stand are offered all.
+/// How many sows whose number begins as typed are offered.
 const OFFERED: usize = 6;
 
 /// `/batch/ENTRY/use`
@@ -47,11 +47,8 @@ pub fn ServePage(
             .get_untracked()
             .and_then(|n| u8::try_from(n).ok())
             .unwrap_or(1);
-        let now_ms = feed.now_ms.get_untracked();
-        if made.fact.use_by.ms() < now_ms {
-            let zone = feed.barn.with_untracked(|b| b.zone_at(now_ms));
-            let when = tell::moment(&w, &zone, made.fact.use_by.ms(), now_ms);
-            return act.say(w.tr_with(key::SERVE_OVER, &[("when", when.into())]));
+        if let Some(over) = over(&w, feed, made.fact.use_by.ms()) {
+            return act.say(over);
         }
         let left = feed.barn.with_untracked(|b| batch::left(b, &made));
         if u32::from(taken) > left {
@@ -87,19 +84,8 @@ pub fn ServePage(
         let typed = typed.get();
         let sows = feed.barn.with(|b| b.sows());
         let exact = sows.iter().any(|s| s.number() == typed);
-        // Numbers with letters, which the pad cannot type, are reached where the sow stands.
-        let now_ms = feed.now_ms.get_untracked();
-        let fits = |s: &&SowFacts| match typed.is_empty() {
-            true => heat_now(&s.heats, now_ms).is_some(),
-            false => s.number().starts_with(&typed),
-        };
-        let most = if typed.is_empty() {
-            sows.len()
-        } else {
-            OFFERED
-        };
-        let fitting = sows.iter().filter(fits).take(most);
-        let known = fitting.map(|s| {
+        let fitting = fitting(&sows, &typed, feed.now_ms.get_untracked());
+        let known = fitting.iter().map(|s| {
             let (sow, word) = (
                 s.id,
                 w.tr_with(key::SERVE_SOW, &[("number", s.number().into())]),
@@ -141,4 +127,25 @@ pub fn ServePage(
         <div class="grow"></div>
     }
     .into_any()
+}
+
+/// Says that the doses are past their use.
+fn over(w: &Words, feed: Feed, use_by_ms: i64) -> Option<String> {
+    let now_ms = feed.now_ms.get_untracked();
+    (use_by_ms < now_ms).then(|| {
+        let zone = feed.barn.with_untracked(|b| b.zone_at(now_ms));
+        let when = tell::moment(w, &zone, use_by_ms, now_ms);
+        w.tr_with(key::SERVE_OVER, &[("when", when.into())])
+    })
+}
+
+/// The sows whose number begins as typed. Before anything is typed all who stand: a number with
+/// letters cannot be typed on the pad.
+fn fitting<'a>(sows: &'a [SowFacts], typed: &str, now_ms: i64) -> Vec<&'a SowFacts> {
+    if typed.is_empty() {
+        let stands = |s: &&SowFacts| heat_now(&s.heats, now_ms).is_some();
+        return sows.iter().filter(stands).collect();
+    }
+    let begins = |s: &&SowFacts| s.number().starts_with(typed);
+    sows.iter().filter(begins).take(OFFERED).collect()
 }

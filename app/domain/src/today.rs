@@ -8,7 +8,8 @@ use crate::rest::{Answer, Standing, standing};
 use crate::time::HOUR_MS;
 
 /// Raw semen older than this is not made into doses any more: within a day the page stops
-/// offering it (held warm it keeps for hours at most; common practice, no source).
+/// offering it (held warm it keeps for hours at most; common practice, no source). The filling table
+/// warns of it, and asks, long before.
 pub const RAW_KEEPS_MS: i64 = 24 * HOUR_MS;
 
 /// The boars of the farm by what their pages answer, each group in its own order.

@@ -78,8 +78,8 @@ impl Overdue {
 }
 
 impl Chosen {
-    /// The technique, chosen or not. What is not counted goes into the cervix: the volumes printed
-    /// for it are made for nothing else.
+    /// The technique, chosen or not. What is not counted goes into the cervix, for which its
+    /// volumes are printed.
     pub fn technique(&self) -> Technique {
         match self.route {
             Some(_) => Technique::Intracervical,

@@ -178,6 +178,7 @@ proptest! {
             serving: None,
             keep: Default::default(),
             temperatures: Default::default(),
+            confirmed: Default::default(),
             brief: false,
         };
         let PlainMaking::NotCounted(plan) = plain_doses(&asked).expect("in bounds").making else {

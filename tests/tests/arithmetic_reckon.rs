@@ -234,35 +234,67 @@ fn improbable_is_asked_and_impossible_refused() {
 
 #[test]
 fn what_does_not_read_is_said_with_its_place() {
-    for (name, request) in [
-        ("doses", "{"),
-        ("doses", ""),
-        ("doses", "[]"),
-        ("doses", r#"{"ejaculates": [{"volume_ml": NaN}]}"#),
-        ("doses", r#"{"ejaculates": [{"volume_ml": 1e999}]}"#),
-        ("doses", r#"{"ejaculates": [{"volume_ml": "250"}]}"#),
+    for (name, request, place) in [
+        ("doses", "{", "line 1 column 1"),
+        ("doses", "", "line 1 column 0"),
+        ("doses", "[]", "expected struct DosesAsked"),
+        (
+            "doses",
+            "{\n\"ejaculates\": [{\"volume_ml\": NaN}]}",
+            "line 2 column",
+        ),
+        (
+            "doses",
+            r#"{"ejaculates": [{"volume_ml": 1e999}]}"#,
+            "line 1 column",
+        ),
+        (
+            "doses",
+            r#"{"ejaculates": [{}, {"volume_ml": "250"}]}"#,
+            "ejaculates: 1: volume_ml: ",
+        ),
         // A misspelt measurement must not pass for one that nobody made.
-        ("doses", r#"{"ejaculates": [{"volume": 250}]}"#),
-        ("doses", r#"{"ejaculates": [], "technique": "other"}"#),
-        ("count", r#"{"replicates": [{"count": 2.5, "squares": 5}]}"#),
-        ("count", r#"{"replicates": [{"count": -1, "squares": 5}]}"#),
+        (
+            "doses",
+            r#"{"ejaculates": [{"volume": 250}]}"#,
+            "ejaculates: 0: unknown field `volume`",
+        ),
+        (
+            "doses",
+            r#"{"ejaculates": [{"volume_ml": 25, "volume_ml": 250}]}"#,
+            "duplicate field `volume_ml`",
+        ),
+        (
+            "doses",
+            r#"{"ejaculates": [], "technique": "other"}"#,
+            "technique: unknown variant `other`",
+        ),
+        (
+            "count",
+            r#"{"replicates": [{"count": 2.5, "squares": 5}]}"#,
+            "replicates: 0: count: ",
+        ),
+        (
+            "count",
+            r#"{"replicates": [{"count": -1, "squares": 5}]}"#,
+            "replicates: 0: count: ",
+        ),
         (
             "age",
             r#"{"born_on": "2025-02-30", "on_day": "2025-03-01"}"#,
+            "born_on: ",
         ),
-        ("plain-doses", r#"{"volume_ml": 250}"#),
+        (
+            "plain-doses",
+            r#"{"volume_ml": 250}"#,
+            "missing field `route`",
+        ),
     ] {
         let error = refused(name, request);
-        assert!(
-            matches!(error, ReckonError::Unreadable { .. }),
-            "{request}: {error:?}"
-        );
-        assert!(
-            serde_json::to_string(&error)
-                .expect("JSON")
-                .contains("\"line\":"),
-            "{request}"
-        );
+        let ReckonError::Unreadable { detail } = &error else {
+            panic!("{request}: {error:?}")
+        };
+        assert!(detail.contains(place), "{request}: {detail}");
     }
     assert!(matches!(refused("dose", "{}"), ReckonError::Name { .. }));
     assert!(matches!(

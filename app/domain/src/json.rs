@@ -3,14 +3,15 @@
 //! The text is parsed by `serde_json`; here its values only find their types. `serde_json`'s own
 //! reader accepts a struct written as an object or as an array and repeats its scanning in every
 //! type, which made it a tenth of what a phone has to fetch. This one reads a struct from an
-//! object and nothing else, and keeps its errors' sentences without line and column.
+//! object and nothing else, and its errors name the way to the field instead of line and column.
 
 mod once;
 
 use once::Once;
 use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, Unexpected, Visitor};
 use serde_json::{Error, Map, Number, Value, map};
-use std::slice;
+use std::iter::Enumerate;
+use std::{fmt, slice};
 
 /// Reads a text.
 ///
@@ -101,7 +102,7 @@ impl<'de> Deserializer<'de> for Shaped<'_> {
             Value::Bool(b) => visitor.visit_bool(*b),
             Value::Number(n) => visit_number(n, visitor),
             Value::String(s) => visitor.visit_str(s),
-            Value::Array(list) => visitor.visit_seq(Items(list.iter())),
+            Value::Array(list) => visitor.visit_seq(Items(list.iter().enumerate())),
             Value::Object(fields) => visitor.visit_map(Fields::of(fields)),
         }
     }
@@ -147,7 +148,7 @@ impl<'de> Deserializer<'de> for Shaped<'_> {
         let Value::Array(list) = self.0 else {
             return Err(self.unlike(&visitor));
         };
-        let mut items = Items(list.iter());
+        let mut items = Items(list.iter().enumerate());
         let read = visitor.visit_seq(&mut items)?;
         match items.0.len() {
             0 => Ok(read),
@@ -212,7 +213,7 @@ impl<'de> Deserializer<'de> for Shaped<'_> {
     }
 }
 
-struct Items<'a>(slice::Iter<'a, Value>);
+struct Items<'a>(Enumerate<slice::Iter<'a, Value>>);
 
 impl<'de> de::SeqAccess<'de> for Items<'_> {
     type Error = Error;
@@ -221,15 +222,24 @@ impl<'de> de::SeqAccess<'de> for Items<'_> {
         &mut self,
         seed: T,
     ) -> Result<Option<T::Value>, Error> {
-        self.0
-            .next()
-            .map(|v| seed.deserialize(Shaped(v)))
-            .transpose()
+        let Some((at, value)) = self.0.next() else {
+            return Ok(None);
+        };
+        match seed.deserialize(Shaped(value)) {
+            Ok(read) => Ok(Some(read)),
+            Err(why) => Err(within(&at, &why)),
+        }
     }
+}
+
+/// An error with one step more of the way to it.
+fn within(step: &dyn fmt::Display, why: &Error) -> Error {
+    de::Error::custom(format_args!("{step}: {why}"))
 }
 
 struct Fields<'a> {
     rest: map::Iter<'a>,
+    name: &'a str,
     value: &'a Value,
 }
 
@@ -237,6 +247,7 @@ impl<'a> Fields<'a> {
     fn of(fields: &'a Map<String, Value>) -> Self {
         Self {
             rest: fields.iter(),
+            name: "",
             value: &Value::Null,
         }
     }
@@ -252,12 +263,13 @@ impl<'de> de::MapAccess<'de> for Fields<'_> {
         let Some((name, value)) = self.rest.next() else {
             return Ok(None);
         };
-        self.value = value;
+        (self.name, self.value) = (name, value);
         seed.deserialize(Name(name)).map(Some)
     }
 
     fn next_value_seed<T: DeserializeSeed<'de>>(&mut self, seed: T) -> Result<T::Value, Error> {
-        seed.deserialize(Shaped(self.value))
+        let read = seed.deserialize(Shaped(self.value));
+        read.map_err(|why| within(&self.name, &why))
     }
 }
 

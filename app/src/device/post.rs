@@ -190,7 +190,7 @@ mod tests {
     #[test]
     fn a_name_that_looks_like_the_frame_does_not_split_it() {
         let text = Some("\"entries\":[]".to_owned());
-        let entry = pentally_domain::id::EntryId::v7(1, [1; 10]);
+        let entry = EntryId::v7(1, [1; 10]);
         let push = push(
             device(),
             None,

@@ -10,6 +10,7 @@ use pentally_domain::envelope::Entry;
 use pentally_domain::sync::Fate;
 use pentally_domain::time::DAY_MS;
 use pentally_server::store::{Store, StoreError};
+use std::panic::catch_unwind;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use store_hands::{Dice, START_MS, begin, story};
 
@@ -80,9 +81,9 @@ fn a_power_cut_loses_nothing_that_was_acknowledged() {
 
 #[test]
 fn without_flushes_the_same_story_turns_red() {
-    let red = (1..=20)
-        .filter(|seed| one_cut(*seed, true).is_err())
-        .count();
+    // What was never flushed may read as anything; the library under the store stops at some of it.
+    let fails = |seed| catch_unwind(|| one_cut(seed, true)).map_or(true, |cut| cut.is_err());
+    let red = (1..=20).filter(|seed| fails(*seed)).count();
     assert!(red > 10, "{red} of 20 noticed");
 }
 

@@ -45,12 +45,12 @@ pub fn DosesPage(
     };
     let save = saver(feed);
     // What is being typed must not follow the barn.
-    (move || match table.asking.get() {
-        Some(what) => ask::screen(table, what),
-        None => {
-            let save = save.clone();
-            (move || page(table, save.clone())).into_any()
+    (move || {
+        if let Some(what) = table.asking.get() {
+            return ask::screen(table, what);
         }
+        let save = save.clone();
+        (move || page(table, save.clone())).into_any()
     })
     .into_any()
 }

@@ -19,8 +19,6 @@ pub enum Bug {
     AsideNotReceived,
     /// The office takes another entry with a known device and sequence for a duplicate.
     DuplicateBySequence,
-    /// A phone that died over a conflict does not ask for the receipt that makes it write again.
-    ConflictsForgotten,
     /// What is written again is not noted as such.
     AgainWithoutNote,
     /// Ledgers of a history that is gone are kept.
@@ -35,7 +33,7 @@ pub enum Bug {
 
 impl Bug {
     /// All of them.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 13] = [
         Self::SavedBeforeCommit,
         Self::HeadApart,
         Self::AnswerWithoutStoring,
@@ -44,7 +42,6 @@ impl Bug {
         Self::NoResend,
         Self::AsideNotReceived,
         Self::DuplicateBySequence,
-        Self::ConflictsForgotten,
         Self::AgainWithoutNote,
         Self::OldLedgersKept,
         Self::CursorFirst,

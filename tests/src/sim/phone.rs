@@ -207,9 +207,8 @@ impl Phone {
 
     /// How many entries wait, with those that are yet to be written again: only a receipt makes
     /// the phone do that.
-    pub fn unsent(&self, hands: &Hands<'_>) -> u64 {
+    pub fn unsent(&self) -> u64 {
         let again = self.disk.aside.values().filter(|set| set.wants_reissue());
-        let again = again.filter(|_| !hands.has(Bug::ConflictsForgotten));
         (self.disk.waiting.len() + again.count()) as u64
     }
 

@@ -227,8 +227,8 @@ impl World {
 
     fn wake(&mut self, phone: usize) {
         self.lights_up(phone);
-        self.live(phone, |phone, hands| {
-            let unsent = phone.unsent(hands);
+        self.live(phone, |phone, _| {
+            let unsent = phone.unsent();
             Ok(Some(Input::Wake { unsent }))
         });
     }

@@ -10,7 +10,6 @@ use pentally_domain::envelope::Entry;
 use pentally_domain::sync::Fate;
 use pentally_domain::time::DAY_MS;
 use pentally_server::store::{Store, StoreError};
-use std::panic::catch_unwind;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use store_hands::{Dice, START_MS, begin, story};
 

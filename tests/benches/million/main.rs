@@ -5,7 +5,6 @@
 //! `PENTALLY_BENCH_ENTRIES` sets how old the old barn is; a million without it.
 
 #[path = "../../tests/store_hands/mod.rs"]
-#[allow(dead_code, reason = "the store's tests use more of it")]
 mod store_hands;
 
 mod filled;

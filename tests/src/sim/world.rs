@@ -87,7 +87,7 @@ impl World {
         });
         let phones: Vec<_> = phones.collect();
         // One history in four is long enough for entries to grow old.
-        let days = if seed % 4 == 0 {
+        let days = if seed.is_multiple_of(4) {
             dice.between(120, 180)
         } else {
             dice.between(10, 40)

@@ -8,9 +8,7 @@ async fn a_page_never_visited_opens_after_the_office_died() {
     let mut office = Office::open();
     let mut phone = Phone::new(&office).await;
     let first = phone.open("/").await;
-    first.type_into("input", "Hill Farm").await;
-    first.tap_words("Start empty").await;
-    first.shows("nav").await;
+    begin(&first).await;
     first.kept_for_offline().await;
 
     office.kill();

@@ -165,26 +165,50 @@ pub fn fill(
             unit: TemperatureC::UNIT,
         });
     }
-    let reckon = |confirmed: Vec<Confirmed>| -> Result<Filling, FillError> {
+    let reckon = |confirmed: Vec<Confirmed>| -> Result<Reckoned, FillError> {
         match chosen.route {
             Some(_) if cups.len() > 1 => Err(FillError::OneAtATime),
             Some(route) => Ok(plain(cups, standard, chosen, (route, confirmed))?),
             None => Ok(counted(cups, standard, chosen, confirmed)?),
         }
     };
-    let mut filling = reckon(chosen.confirmed(&odd))?;
+    let mut reckoned = reckon(chosen.confirmed(&odd))?;
     // How large thin semen makes the doses is known only now; what was kept stands in the request.
-    if let Fill::Thin(Some(larger)) = filling.fill
+    if let Fill::Thin(Some(larger)) = reckoned.fill
         && let Some(large) = chosen.large(larger.dose_ml)
     {
         odd.push(large);
-        filling = reckon(chosen.confirmed(&odd))?;
+        reckoned = reckon(chosen.confirmed(&odd))?;
     }
     odd.retain(|one| !chosen.kept.contains(one));
-    filling.overdue = overdue;
-    filling.odd = odd;
-    filling.standard = holding.entry;
-    Ok(filling)
+    Ok(Filling {
+        fill: reckoned.fill,
+        serving: reckoned.serving,
+        kept: reckoned.kept,
+        temperatures: reckoned.temperatures,
+        shares_percent: reckoned.shares_percent,
+        overdue,
+        odd,
+        reckoning: reckoned.reckoning,
+        asked: reckoned.asked,
+        answered: reckoned.answered,
+        sources: cups.iter().map(Cup::source).collect(),
+        standard: holding.entry,
+        technique: chosen.technique(),
+        antibiotic: chosen.antibiotic(standard),
+    })
+}
+
+/// What one of the two reckonings answered.
+struct Reckoned {
+    fill: Fill,
+    serving: Option<Serving>,
+    kept: Kept,
+    temperatures: Temperatures,
+    shares_percent: Vec<f64>,
+    reckoning: &'static str,
+    asked: String,
+    answered: String,
 }
 
 fn counted(
@@ -192,7 +216,7 @@ fn counted(
     standard: &Standard,
     chosen: &Chosen,
     confirmed: Vec<Confirmed>,
-) -> Result<Filling, ReckonError> {
+) -> Result<Reckoned, ReckonError> {
     let asked = DosesAsked {
         ejaculates: cups.iter().map(Cup::asked).collect(),
         count_as: chosen.count_as(standard),
@@ -216,21 +240,15 @@ fn counted(
         Some(Making::NotMeasured { missing }) => Fill::Missing(missing),
         None => Fill::Missing(vec![]),
     };
-    Ok(Filling {
+    Ok(Reckoned {
         fill,
         serving: answer.serving,
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: answer.shares_percent,
-        overdue: None,
-        odd: vec![],
         reckoning: DOSES,
         asked,
         answered,
-        sources: cups.iter().map(Cup::source).collect(),
-        standard: None,
-        technique: chosen.technique(),
-        antibiotic: chosen.antibiotic(standard),
     })
 }
 
@@ -239,7 +257,7 @@ fn plain(
     standard: &Standard,
     chosen: &Chosen,
     (route, confirmed): (PlainRoute, Vec<Confirmed>),
-) -> Result<Filling, ReckonError> {
+) -> Result<Reckoned, ReckonError> {
     let cup = cups.first();
     let asked = PlainAsked {
         volume_ml: cup.and_then(|c| c.collected.volume()).map(VolumeMl::value),
@@ -265,21 +283,15 @@ fn plain(
         PlainMaking::TooLittle => Fill::TooFew,
         PlainMaking::NotMeasured => Fill::Missing(vec![(0, Missing::Volume)]),
     };
-    Ok(Filling {
+    Ok(Reckoned {
         fill,
         serving: answer.serving,
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: vec![],
-        overdue: None,
-        odd: vec![],
         reckoning: PLAIN,
         asked,
         answered,
-        sources: cups.iter().map(Cup::source).collect(),
-        standard: None,
-        technique: chosen.technique(),
-        antibiotic: chosen.antibiotic(standard),
     })
 }
 

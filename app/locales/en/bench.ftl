@@ -127,6 +127,7 @@ doses-overdue = Collected { $span } ago: raw semen is diluted within about { $mo
 doses-odd-age = Collected over { $hours } h ago. Undiluted semen is used within { $most } h. Make doses of it all the same?
 doses-odd-apart = They stay { $apart } °C apart?
 doses-odd = { $what }: { $read } { $unit }. Usual is { $low } to { $high }. Is it right?
+doses-odd-one = { $what }: { $read } { $unit }. Usual is { $low }. Is it right?
 doses-one-at-a-time = Without a microscope, fill from one ejaculate at a time.
 doses-pool-many = At most { $n } ejaculates are poured together. Take some out again.
 doses-refused = These figures cannot be reckoned together. Take what you chose back to the default.

@@ -127,6 +127,7 @@ doses-overdue = Extraído hace { $span }: el semen crudo se diluye en unos { $mo
 doses-odd-age = Extraído hace más de { $hours } h. El semen sin diluir se usa antes de { $most } h. ¿Hacer dosis de todos modos?
 doses-odd-apart = ¿Siguen difiriendo { $apart } °C?
 doses-odd = { $what }: { $read } { $unit }. Lo habitual es { $low } a { $high }. ¿Es correcto?
+doses-odd-one = { $what }: { $read } { $unit }. Lo habitual es { $low }. ¿Es correcto?
 doses-one-at-a-time = Sin microscopio, llene de un eyaculado cada vez.
 doses-pool-many = Se mezclan como máximo { $n } eyaculados. Saque alguno de la mezcla.
 doses-refused = Estos datos no se pueden calcular juntos. Devuelva a su valor por defecto lo que eligió.

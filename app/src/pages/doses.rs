@@ -8,6 +8,7 @@ use crate::parts::{Action, Band, Caution, Drawing, Kind};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::code::Code;
@@ -17,6 +18,10 @@ use pentally_domain::id::EntryId;
 use pentally_domain::reckon::Confirmed;
 use pentally_domain::today::waiting;
 use pentally_domain::verdict::{Overall, Verdict};
+use serde::{Deserialize, Serialize};
+
+/// The key under which the choice at the filling table is kept.
+const FILLING: &str = "filling";
 
 mod ask;
 pub mod how;
@@ -43,6 +48,7 @@ pub fn DosesPage(
         choice: RwSignal::new(Choice::default()),
         asking: RwSignal::new(None),
     };
+    table.keeps_its_choice();
     let save = saver(feed);
     // What is being typed must not follow the barn.
     (move || {
@@ -66,6 +72,32 @@ struct Table {
 }
 
 impl Table {
+    /// What is chosen here outlives a reload and a flat battery.
+    fn keeps_its_choice(self) {
+        Effect::new(move |before: Option<()>| {
+            let work = Work {
+                of: self.id,
+                choice: self.choice.get(),
+            };
+            // A page that was only opened keeps nothing, and ends nobody's work.
+            if before.is_some() {
+                spawn_local(async move { drop(device::draft_put(FILLING, &work).await) });
+            }
+        });
+        spawn_local(async move {
+            let open = device::draft_get::<Work>(FILLING).await;
+            let is_untouched = self
+                .choice
+                .with_untracked(|choice| *choice == Choice::default());
+            if let Ok(Some(work)) = open
+                && work.of == self.id
+                && is_untouched
+            {
+                self.choice.set(work.choice);
+            }
+        });
+    }
+
     /// Asks for something, or shows the table again; either begins at its top.
     fn ask(self, what: Option<Ask>) {
         self.asking.set(what);
@@ -73,8 +105,16 @@ impl Table {
     }
 }
 
+/// The filling table that was worked at last.
+#[derive(Serialize, Deserialize)]
+struct Work {
+    /// The collection.
+    of: EntryId,
+    choice: Choice,
+}
+
 /// What a person chose.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 struct Choice {
     chosen: Chosen,
     /// Collections poured together with the page's own.
@@ -245,7 +285,7 @@ fn saver(feed: Feed) -> impl Fn(Filling) + Clone + Send + Sync + 'static {
         };
         let navigate = navigate.clone();
         let saved = Draft::of(Fact::SemenBatch(batch)).with_id(id);
-        act.save(vec![saved], move |entries| {
+        act.finish(FILLING, vec![saved], move |entries| {
             if let Some(entry) = entries.first() {
                 navigate(&paths::batch(entry.envelope().id), Default::default());
             }

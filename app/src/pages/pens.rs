@@ -10,6 +10,7 @@ use crate::parts::{Action, Drawing, Kind, Title};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
+use pentally_domain::amend::Correction;
 use pentally_domain::barn::{Barn, BoarFacts, PenFacts};
 use pentally_domain::boar::{Move, Pen, PenTag};
 use pentally_domain::code::Code;
@@ -209,12 +210,13 @@ fn Inside(feed: Feed, pen: PenFacts, chosen: RwSignal<Option<BoarId>>) -> impl I
     });
     let codes = codes.collect();
     let title = w.tr_with(key::PEN_TITLE, &[("pen", name_of(&pen).into())]);
-    let (holding, rows) = (pen.clone(), pen);
+    let (holding, rows, named) = (pen.clone(), pen.clone(), pen);
     let holds = move || feed.barn.with(|b| inside(&w, b, &holding));
     view! {
         <Title headline=title why=Signal::derive(holds)/>
         <ul class="rows">{move || occupants(&w, feed, &rows)}</ul>
         <MoveIn feed id chosen/>
+        <Rename feed pen=named/>
         {rows::section(w.tr(key::PENS_CODES), codes)}
         <div class="actions two">
             <Action word=w.tr(key::PENS_NEW_TAG) kind=Kind::Quiet drawing=Drawing::Tag on_tap=tag/>
@@ -255,6 +257,31 @@ fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>) -> impl IntoV
         <div class="actions">
             <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
         </div>
+    }
+}
+
+/// The gate was painted anew.
+#[component]
+fn Rename(feed: Feed, pen: PenFacts) -> impl IntoView {
+    let w = use_words();
+    let act = use_act();
+    let name = RwSignal::new(name_of(&pen));
+    let wrong = RwSignal::new(None::<String>);
+    let asked = RwSignal::new(None::<Label>);
+    let take = move |()| {
+        let Some(seen) = &pen.pen else { return };
+        if let Some(name) = check(&w, feed, &name.get_untracked(), asked, wrong) {
+            let before = Fact::Pen(seen.fact.clone());
+            let after = Fact::Pen(Pen { name });
+            act.save_quietly(Fact::Correction(Correction::of(seen.order, &before, after)));
+        }
+    };
+    view! {
+        <details class="words how">
+            <summary>{w.tr(key::PEN_RENAME)}</summary>
+            <Line name=w.tr(key::PEN_NAME) value=name hint=w.tr(key::FIELD_LABEL) wrong=wrong/>
+            <Action word=w.tr(key::SAVE) kind=Kind::Quiet on_tap=take/>
+        </details>
     }
 }
 

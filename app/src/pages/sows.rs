@@ -153,3 +153,12 @@ fn state(w: &Words, barn: &Barn, sow: &SowFacts, now_ms: i64) -> String {
         .map(|s| w.tr_with(key::SOWS_SERVED_ON, &[("day", day(s.at.ms()).into())]))
         .unwrap_or_default()
 }
+
+/// So many hours ago, in words.
+fn ago(w: &Words, hours: i64) -> String {
+    if hours == 0 {
+        w.tr(key::SOWS_JUST_NOW)
+    } else {
+        w.tr_with(key::SOWS_HOURS_AGO, &[("n", hours.into())])
+    }
+}

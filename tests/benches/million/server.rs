@@ -115,6 +115,7 @@ impl Served {
             .arg("--data")
             .arg(data)
             .args(["--listen", &format!("127.0.0.1:{port}")])
+            .stdout(Stdio::null())
             .stderr(Stdio::null())
             .spawn()
             .unwrap();

@@ -12,7 +12,9 @@ use chromiumoxide::cdp::browser_protocol::input::InsertTextParams;
 use chromiumoxide::cdp::browser_protocol::network::{
     EmulateNetworkConditionsByRuleParams, NetworkConditions, OverrideNetworkStateParams,
 };
-use chromiumoxide::cdp::browser_protocol::page::{CaptureScreenshotFormat, NavigateParams};
+use chromiumoxide::cdp::browser_protocol::page::{
+    AddScriptToEvaluateOnNewDocumentParams, CaptureScreenshotFormat, NavigateParams,
+};
 use chromiumoxide::cdp::browser_protocol::storage::{
     ClearDataForOriginParams, OverrideQuotaForOriginParams,
 };
@@ -71,6 +73,12 @@ impl Page {
     pub async fn reload(&self) {
         let path: String = self.eval("location.pathname + location.search").await;
         self.goto(&path).await;
+    }
+
+    /// Runs a script before those of each page that opens from now on.
+    pub async fn run_on_load(&self, script: &str) {
+        self.send(AddScriptToEvaluateOnNewDocumentParams::new(script))
+            .await;
     }
 
     /// Waits until something matches the selector and shows.

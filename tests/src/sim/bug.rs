@@ -19,6 +19,8 @@ pub enum Bug {
     AsideNotReceived,
     /// The office takes another entry with a known device and sequence for a duplicate.
     DuplicateBySequence,
+    /// A conflict that an earlier receipt brought is not read as a sign of a rolled-back phone.
+    ForkForgotten,
     /// What is written again is not noted as such.
     AgainWithoutNote,
     /// Ledgers of a history that is gone are kept.
@@ -33,7 +35,7 @@ pub enum Bug {
 
 impl Bug {
     /// All of them.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::SavedBeforeCommit,
         Self::HeadApart,
         Self::AnswerWithoutStoring,
@@ -42,6 +44,7 @@ impl Bug {
         Self::NoResend,
         Self::AsideNotReceived,
         Self::DuplicateBySequence,
+        Self::ForkForgotten,
         Self::AgainWithoutNote,
         Self::OldLedgersKept,
         Self::CursorFirst,

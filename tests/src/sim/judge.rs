@@ -24,6 +24,8 @@ pub enum Broken {
     Overwritten(usize, EntryId),
     /// Two entries of one device share a sequence.
     SameSequence(DeviceId, u64),
+    /// What conflicted was written again under the identity that conflicted.
+    SameIdentity(EntryId),
     /// Something still waits although the network healed.
     NotDrained(usize, usize),
     /// The phones never come to rest.
@@ -44,6 +46,12 @@ pub fn judge(office: &Office, phones: &[Phone], oracle: &Oracle) -> Result<(), B
         }
         if !phone.disk.waiting.is_empty() {
             return Err(Broken::NotDrained(index, phone.disk.waiting.len()));
+        }
+    }
+    for (old, successors) in &oracle.again {
+        let device = |id: &EntryId| oracle.written.get(id).map(|e| e.envelope().device);
+        if let Some(id) = successors.iter().find(|new| device(new) == device(old)) {
+            return Err(Broken::SameIdentity(*id));
         }
     }
     let log = office.log();

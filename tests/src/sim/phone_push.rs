@@ -84,7 +84,10 @@ impl Phone {
         } else {
             u64::MAX
         };
-        let stand: Vec<_> = self.disk.aside.clone().into_iter().collect();
+        let mut stand: Vec<_> = self.disk.aside.clone().into_iter().collect();
+        if hands.has(Bug::ForkForgotten) {
+            stand.retain(|(key, _)| keys.contains(key));
+        }
         let mut orders = post::read_orders(receipt, device, own_seq, &stand);
         orders.resend &= !hands.has(Bug::NoResend);
         if orders.new_device {

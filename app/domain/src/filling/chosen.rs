@@ -11,9 +11,11 @@ use crate::time::{HOUR_MS, MINUTE_MS};
 use crate::units::{
     Concentration, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC, VolumeMl,
 };
+use serde::{Deserialize, Serialize};
 
 /// What people chose. What is absent is left at its default, and the request says so by its absence.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
 pub struct Chosen {
     /// Without counting.
     pub route: Option<PlainRoute>,
@@ -35,7 +37,9 @@ pub struct Chosen {
     pub sows: Option<Sows>,
     /// Services of each in this heat.
     pub services: Option<ServicesPerHeat>,
-    /// Odd figures that were asked about and kept, each as it was shown.
+    /// Odd figures that were asked about and kept, each as it was shown. They are asked about anew
+    /// when the page was closed meanwhile.
+    #[serde(skip)]
     pub kept: Vec<Odd>,
 }
 

@@ -366,8 +366,13 @@ fn odd(w: &Words, odd: Odd) -> String {
         Confirmed::ExtenderTemperature => key::DOSES_EXTENDER_C,
         Confirmed::Target | Confirmed::Technique | Confirmed::CountAs => key::DOSES_TARGET,
     };
+    let asked = if odd.usual.0 == odd.usual.1 {
+        key::DOSES_ODD_ONE
+    } else {
+        key::DOSES_ODD
+    };
     w.tr_with(
-        key::DOSES_ODD,
+        asked,
         &[
             ("what", w.tr(what).into()),
             ("read", figure(odd.read)),

@@ -1,7 +1,7 @@
 //! `/sow/ID`: is she in heat, who served her, and what comes after.
 
 use super::natural::Natural;
-use super::{after, gilt};
+use super::{after, ago, gilt};
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
@@ -99,15 +99,7 @@ fn heat(
         }));
         since.set(None);
     };
-    let hours = SINCE_HOURS.iter().map(|h| {
-        (
-            Some(*h),
-            match h {
-                0 => w.tr(key::SOWS_JUST_NOW),
-                h => w.tr_with(key::SOWS_HOURS_AGO, &[("n", (*h).into())]),
-            },
-        )
-    });
+    let hours = SINCE_HOURS.iter().map(|h| (Some(*h), ago(&w, *h)));
     let options: Vec<_> = hours.chain([(None, w.tr(key::NOT_KNOWN))]).collect();
     let open = goes_on.is_none();
     view! {

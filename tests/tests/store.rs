@@ -308,7 +308,7 @@ fn a_pull_page_by_page_is_the_whole_and_then_only_what_changed() {
     }
     let (mut cursor, mut barn, mut pages) = (None, Barn::default(), 0);
     loop {
-        let page = store.pull(cursor, 20_000, LATER_MS).unwrap();
+        let page = store.pull(cursor, None, 20_000, LATER_MS).unwrap();
         assert!(!page.restart);
         page.ledgers
             .iter()
@@ -326,7 +326,7 @@ fn a_pull_page_by_page_is_the_whole_and_then_only_what_changed() {
     assert_eq!(cursor, Some(store.standing().unwrap().cursor));
     assert!(
         store
-            .pull(cursor, 20_000, LATER_MS)
+            .pull(cursor, None, 20_000, LATER_MS)
             .unwrap()
             .ledgers
             .is_empty()
@@ -336,7 +336,7 @@ fn a_pull_page_by_page_is_the_whole_and_then_only_what_changed() {
     let id = phone.entries[0].envelope().id.as_boar();
     let one = phone.write(&note(Subject::Boar(id), "calm today"), dice);
     fates(&store, &phone.push(&[one]));
-    let page = store.pull(cursor, 20_000, LATER_MS).unwrap();
+    let page = store.pull(cursor, None, 20_000, LATER_MS).unwrap();
     assert_eq!(page.ledgers.len(), 1);
 }
 
@@ -382,7 +382,7 @@ fn a_cursor_of_another_history_is_noticed() {
             )
             .unwrap();
         assert_eq!(receipt.resend, resend, "{cursor:?}");
-        let page = store.pull(Some(cursor), 1 << 20, LATER_MS).unwrap();
+        let page = store.pull(Some(cursor), None, 1 << 20, LATER_MS).unwrap();
         assert_eq!(page.restart, resend, "{cursor:?}");
     }
 }
@@ -745,7 +745,7 @@ fn nothing_is_taken_before_there_is_a_farm() {
     ));
     assert!(
         store
-            .pull(None, 1 << 20, LATER_MS)
+            .pull(None, None, 1 << 20, LATER_MS)
             .unwrap()
             .ledgers
             .is_empty()

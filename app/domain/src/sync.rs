@@ -140,6 +140,10 @@ pub struct Page {
     pub cursor: Cursor,
     /// The history is another: forget what was pulled before and begin with this page.
     pub restart: bool,
+    /// The place where the asker last saw the log is not of this history: send again all that is
+    /// held. Ledgers pulled before that place may be of this history all the same.
+    #[serde(default)]
+    pub apart: bool,
     /// Another page follows.
     pub more: bool,
     /// Per device, the sequence up to which these ledgers include everything. Holds once no page follows.

@@ -7,6 +7,7 @@ use pentally_domain::outbox::Input;
 use pentally_domain::sync::{
     Aside, Beside, Cursor, Fate, Orders, PAGE_MAX_BYTES, PROTOCOL, Push, Receipt, orders,
 };
+use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// The most entries in one push.
@@ -78,12 +79,18 @@ pub fn stands_before(now: &Cursor, known: &Cursor) -> bool {
     now.epoch != known.epoch || now.n < known.n || (now.n == known.n && now.hash != known.hash)
 }
 
-/// Where the ledgers after a cursor are asked for.
-pub fn summaries_path(cursor: Option<&Cursor>) -> String {
+/// Where the ledgers after a cursor are asked for, by who last saw the log at `seen`.
+pub fn summaries_path(cursor: Option<&Cursor>, seen: Option<&Cursor>) -> String {
     let mut path = format!("/api/v1/summaries?protocol={PROTOCOL}");
-    if let Some(c) = cursor {
-        // Writing to a string cannot fail.
-        let _ = write!(path, "&epoch={}&n={}&hash={}", c.epoch, c.n, c.hash);
+    for (before, place) in [("", cursor), ("seen_", seen)] {
+        if let Some(c) = place {
+            let (epoch, n, hash) = (c.epoch, c.n, c.hash);
+            // Writing to a string cannot fail.
+            let _ = write!(
+                path,
+                "&{before}epoch={epoch}&{before}n={n}&{before}hash={hash}"
+            );
+        }
     }
     path
 }
@@ -112,13 +119,29 @@ pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, U
     Ok(sent.iter().copied().zip(fates.iter().map(mark)).collect())
 }
 
+/// Up to which of its own entries a phone was told that the office has everything; none when it
+/// holds nothing of that. `floor` is the first it holds, `first_waiting` the first that waits.
+pub fn received_to(own_seq: u64, floor: u64, first_waiting: Option<u64>) -> Option<u64> {
+    let to = first_waiting.map_or(own_seq, |seq| seq.saturating_sub(1));
+    (floor <= to).then_some(to)
+}
+
+/// Whether the office has less of a device than it once said. What was set aside leaves no trace
+/// in the log, so an office that went back may stand at the same place of the same history.
+pub fn lacks(has: &BTreeMap<DeviceId, u64>, own: DeviceId, received_to: Option<u64>) -> bool {
+    let has = has.get(&own).copied().unwrap_or(0);
+    received_to.is_some_and(|to| has < to)
+}
+
 /// What the receipt orders. A conflict of this device's own sequence that was not written again
 /// says, as clearly as a higher number at the office does, that this phone was rolled back; also
-/// when an earlier receipt brought it and the phone died over it.
+/// when an earlier receipt brought it and the phone died over it. `received_to` is what held
+/// before this receipt; see [`received_to`].
 pub fn read_orders(
     receipt: &Receipt,
     own: DeviceId,
     own_seq: u64,
+    received_to: Option<u64>,
     aside: &[(HeldKey, SetAside)],
 ) -> Orders {
     let split = aside
@@ -127,7 +150,7 @@ pub fn read_orders(
     let told = orders(receipt, own_seq);
     Orders {
         new_device: told.new_device || split,
-        ..told
+        resend: told.resend || lacks(&receipt.contiguous, own, received_to),
     }
 }
 
@@ -235,8 +258,8 @@ mod tests {
 
     #[test]
     fn a_rolled_back_phone_is_known_by_the_number_or_by_the_conflict() {
-        assert!(read_orders(&receipt(9), device(), 5, &[]).new_device);
-        assert!(!read_orders(&receipt(5), device(), 5, &[]).new_device);
+        assert!(read_orders(&receipt(9), device(), 5, None, &[]).new_device);
+        assert!(!read_orders(&receipt(5), device(), 5, None, &[]).new_device);
         let aside = |device, again| {
             let entry = EntryId::v7(5, [5; 10]);
             let why = Aside::SameSequence;
@@ -244,10 +267,10 @@ mod tests {
         };
         let split = |device| aside(device, None);
         let done = aside(device(), Some(EntryId::v7(6, [6; 10])));
-        assert!(!read_orders(&receipt(5), device(), 5, &done).new_device);
-        assert!(read_orders(&receipt(5), device(), 5, &split(device())).new_device);
+        assert!(!read_orders(&receipt(5), device(), 5, None, &done).new_device);
+        assert!(read_orders(&receipt(5), device(), 5, None, &split(device())).new_device);
         let former = DeviceId::v7(9, [9; 10]);
-        assert!(!read_orders(&receipt(5), device(), 5, &split(former)).new_device);
+        assert!(!read_orders(&receipt(5), device(), 5, None, &split(former)).new_device);
     }
 
     #[test]
@@ -280,11 +303,28 @@ mod tests {
 
     #[test]
     fn the_cursor_travels_in_the_address() {
-        assert_eq!(summaries_path(None), "/api/v1/summaries?protocol=1");
-        let path = summaries_path(Some(&cursor()));
+        assert_eq!(summaries_path(None, None), "/api/v1/summaries?protocol=1");
+        let path = summaries_path(Some(&cursor()), None);
         assert!(
             path.contains(&format!("&epoch={}&n=3&hash=00", cursor().epoch)),
             "{path}"
         );
+    }
+
+    #[test]
+    fn an_office_that_has_less_than_it_said_is_sent_everything_again() {
+        assert_eq!(received_to(9, 4, None), Some(9));
+        assert_eq!(received_to(9, 4, Some(7)), Some(6));
+        assert_eq!(received_to(9, 4, Some(4)), None, "all that is held waits");
+        assert_eq!(received_to(9, 10, None), None, "nothing is held");
+        let has = |seq| BTreeMap::from([(device(), seq)]);
+        assert!(lacks(&has(5), device(), Some(6)) && lacks(&BTreeMap::new(), device(), Some(1)));
+        assert!(!lacks(&has(6), device(), Some(6)) && !lacks(&has(0), device(), None));
+        let told = Receipt {
+            contiguous: has(5),
+            ..receipt(9)
+        };
+        assert!(read_orders(&told, device(), 9, Some(6), &[]).resend);
+        assert!(!read_orders(&told, device(), 9, Some(5), &[]).resend);
     }
 }

@@ -36,7 +36,9 @@ impl Pulled {
     /// never send what the office has lost.
     pub fn sees_office_went_back(&self, page: &Page) -> bool {
         let stands_before = |known| !page.more && post::stands_before(&page.cursor, known);
-        (page.restart && self.cursor.is_some()) || self.known.as_ref().is_some_and(stands_before)
+        page.apart
+            || (page.restart && self.cursor.is_some())
+            || self.known.as_ref().is_some_and(stands_before)
     }
 
     /// Whether a page begins a history: the ledgers stored so far go when it is stored.
@@ -130,6 +132,7 @@ mod tests {
             protocol: PROTOCOL,
             cursor,
             restart,
+            apart: false,
             more,
             includes: BTreeMap::from([(DeviceId::v7(1, [1; 10]), 8)]),
             ledgers: vec![],

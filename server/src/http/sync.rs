@@ -26,13 +26,16 @@ pub(super) async fn push(State(house): State<House>, body: Body) -> Result<Json<
         .map(Json)
 }
 
-/// A cursor in a query; all three of its parts or none.
+/// Two cursors in a query; of each all three of its parts or none.
 #[derive(Debug, Deserialize)]
 pub(super) struct After {
     protocol: Option<u32>,
     epoch: Option<Epoch>,
     n: Option<u64>,
     hash: Option<Hash>,
+    seen_epoch: Option<Epoch>,
+    seen_n: Option<u64>,
+    seen_hash: Option<Hash>,
 }
 
 /// The ledgers that changed after a cursor.
@@ -41,20 +44,27 @@ pub(super) async fn summaries(
     Asked(after): Asked<After>,
 ) -> Result<Json<Page>, Problem> {
     speaks(after.protocol.unwrap_or(PROTOCOL))?;
-    let cursor = match (after.epoch, after.n, after.hash) {
-        (Some(epoch), Some(n), Some(hash)) => Some(Cursor { epoch, n, hash }),
-        (None, None, None) => None,
-        _ => {
-            return Err(Problem::new(
-                MALFORMED,
-                "epoch, n and hash belong together: all three or none",
-            ));
-        }
-    };
+    let cursor = cursor(after.epoch, after.n, after.hash)?;
+    let seen = self::cursor(after.seen_epoch, after.seen_n, after.seen_hash)?;
     house
-        .with_store(move |store| store.pull(cursor, PAGE_MAX_BYTES, now_ms()))
+        .with_store(move |store| store.pull(cursor, seen, PAGE_MAX_BYTES, now_ms()))
         .await
         .map(Json)
+}
+
+fn cursor(
+    epoch: Option<Epoch>,
+    n: Option<u64>,
+    hash: Option<Hash>,
+) -> Result<Option<Cursor>, Problem> {
+    match (epoch, n, hash) {
+        (Some(epoch), Some(n), Some(hash)) => Ok(Some(Cursor { epoch, n, hash })),
+        (None, None, None) => Ok(None),
+        _ => Err(Problem::new(
+            MALFORMED,
+            "epoch, n and hash belong together: all three or none",
+        )),
+    }
 }
 
 /// A place in the log and how much of it.

@@ -20,10 +20,12 @@ use uuid::Uuid;
 impl Store {
     /// The ledgers that changed after `cursor`, oldest change first, all from one snapshot. A page
     /// ends with the first entry at which it exceeds `max_bytes`; the ledgers one entry touched
-    /// travel together, so that no cursor falls between them.
+    /// travel together, so that no cursor falls between them. `seen` is where the asker last saw the
+    /// log, by a receipt perhaps, which is further than its ledgers go.
     pub fn pull(
         &self,
         cursor: Option<Cursor>,
+        seen: Option<Cursor>,
         max_bytes: usize,
         now_ms: i64,
     ) -> Result<Page, StoreError> {
@@ -31,6 +33,7 @@ impl Store {
             let log = log(txn)?;
             let epoch = meta::epoch(&txn.open_table(META)?)?;
             let known = cursor.map(|c| is_ours(&log, epoch, c)).transpose()?;
+            let seen = seen.map(|c| is_ours(&log, epoch, c)).transpose()?;
             let after = if known == Some(true) {
                 cursor.map_or(0, |c| c.n)
             } else {
@@ -53,6 +56,7 @@ impl Store {
                 protocol: PROTOCOL,
                 cursor: Cursor { epoch, n, hash },
                 restart: known == Some(false),
+                apart: seen == Some(false),
                 more,
                 includes: includes(txn)?,
                 ledgers: changes.ledgers,

@@ -29,13 +29,17 @@ pub enum Bug {
     CursorFirst,
     /// The office's new place is written before all that is held was marked to be sent again.
     CursorBeforeResend,
+    /// A phone does not compare what the office has of it with what the office said it has.
+    ReceivedForgotten,
+    /// A phone that fetches ledgers does not say where it last saw the office.
+    PullForgetsSeen,
     /// A full window lets go of its newest record instead of its oldest.
     WindowDropsNewest,
 }
 
 impl Bug {
     /// All of them.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 16] = [
         Self::SavedBeforeCommit,
         Self::HeadApart,
         Self::AnswerWithoutStoring,
@@ -49,6 +53,21 @@ impl Bug {
         Self::OldLedgersKept,
         Self::CursorFirst,
         Self::CursorBeforeResend,
+        Self::PullForgetsSeen,
+        Self::ReceivedForgotten,
         Self::WindowDropsNewest,
     ];
+
+    /// A phone that compares what the office has of it with what it said mends these too: they are
+    /// planted in phones that do not.
+    pub const fn needs_no_comparing(self) -> bool {
+        matches!(
+            self,
+            Self::ReceivedForgotten
+                | Self::PullForgetsSeen
+                | Self::CursorBeforeResend
+                | Self::NoResend
+                | Self::AnswerWithoutStoring
+        )
+    }
 }

@@ -39,8 +39,8 @@ pub struct Request {
 pub enum Ask {
     /// The text of a push.
     Push(String),
-    /// The text of a cursor, or none.
-    Pull(Option<String>),
+    /// The text of two cursors: of the ledgers, and of where the office was seen.
+    Pull(String),
 }
 
 /// Events by time; those of one instant in the order they were planned.

@@ -123,12 +123,11 @@ impl Office {
                 self.mistake(&mut receipt);
                 serde_json::to_string(&receipt).unwrap()
             }
-            Ask::Pull(cursor) => {
-                let cursor: Option<Cursor> = cursor
-                    .as_ref()
-                    .map(|text| serde_json::from_str(text).unwrap());
-                serde_json::to_string(&self.store.pull(cursor, PAGE_BYTES, now_ms).unwrap())
-                    .unwrap()
+            Ask::Pull(text) => {
+                let (cursor, seen): (Option<Cursor>, Option<Cursor>) =
+                    serde_json::from_str(text).unwrap();
+                let page = self.store.pull(cursor, seen, PAGE_BYTES, now_ms);
+                serde_json::to_string(&page.unwrap()).unwrap()
             }
         }
     }

@@ -213,12 +213,10 @@ impl Phone {
     }
 
     /// What it asks when it pulls.
-    pub fn pull_request(&mut self) -> (u64, Ask) {
-        let cursor = self
-            .disk
-            .pulled
-            .cursor
-            .map(|cursor| serde_json::to_string(&cursor).unwrap());
-        (self.next_exchange(None), Ask::Pull(cursor))
+    pub fn pull_request(&mut self, hands: &Hands<'_>) -> (u64, Ask) {
+        let pulled = &self.disk.pulled;
+        let seen = pulled.known.filter(|_| !hands.has(Bug::PullForgetsSeen));
+        let asked = serde_json::to_string(&(pulled.cursor, seen)).unwrap();
+        (self.next_exchange(None), Ask::Pull(asked))
     }
 }

@@ -4,6 +4,7 @@ use super::bug::Bug;
 use super::disk::Write;
 use super::faults::{At, Crash};
 use super::phone::{Hands, Phone};
+use pentally_app::device::post;
 use pentally_app::device::show::goes_on_top;
 use pentally_domain::barn::Barn;
 use pentally_domain::fact::Fact;
@@ -23,7 +24,10 @@ impl Phone {
         hands: &mut Hands<'_>,
     ) -> Result<(Input, bool), Crash> {
         let before = self.disk.pulled.clone();
-        let restored = before.sees_office_went_back(page);
+        let own = self.disk.head.device;
+        let received_to = self.received_to(own, hands);
+        let lacks = !page.more && post::lacks(&page.includes, own, received_to);
+        let restored = lacks || before.sees_office_went_back(page);
         if restored && !hands.has(Bug::CursorBeforeResend) {
             self.mark_all_unsent(false, hands)?;
         }

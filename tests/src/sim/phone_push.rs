@@ -27,13 +27,7 @@ impl Phone {
         let some = usize::try_from(hands.dice.between(1, 25)).unwrap();
         let upto = post::fits(self.waiting().map(|held| held.line.len())).min(some);
         let sent: Vec<Rc<Held>> = self.waiting().take(upto).collect();
-        let own = |seq| HeldKey { device, seq };
-        let floor = self
-            .disk
-            .entries
-            .range(own(0)..=own(NUMBER_MAX))
-            .next()
-            .map_or(self.disk.head.seq + 1, |(k, _)| k.seq);
+        let (floor, _) = self.own_threads();
         let unsent = self.disk.waiting.len() as u64;
         let believed = self.disk.pulled.believed();
         let push = post::push(device, believed, floor, unsent, vec![]);
@@ -56,6 +50,24 @@ impl Phone {
         self.disk.waiting.iter().filter_map(held)
     }
 
+    /// The first of its own entries that it holds, and up to where the office has them.
+    fn own_threads(&self) -> (u64, Option<u64>) {
+        let Head { device, seq, .. } = self.disk.head;
+        let own = |seq| HeldKey { device, seq };
+        let all = own(0)..=own(NUMBER_MAX);
+        let held = self.disk.entries.range(all.clone()).next();
+        let floor = held.map_or(seq + 1, |(key, _)| key.seq);
+        let waiting = self.disk.waiting.range(all).next().map(|key| key.seq);
+        (floor, post::received_to(seq, floor, waiting))
+    }
+
+    /// Up to where the office said it has what this device wrote.
+    pub fn received_to(&self, device: DeviceId, hands: &Hands<'_>) -> Option<u64> {
+        let compares = !hands.bug.is_some_and(Bug::needs_no_comparing);
+        let is_own = self.disk.head.device == device;
+        self.own_threads().1.filter(|_| compares && is_own)
+    }
+
     /// Takes in a receipt.
     pub fn take_receipt(
         &mut self,
@@ -66,6 +78,7 @@ impl Phone {
         let Ok(marks) = post::marks(&keys, &receipt.fates) else {
             return Ok(Input::Failed);
         };
+        let received_to = self.received_to(device, hands);
         let mut writes = self.mark(&marks, hands);
         writes.extend(self.let_go(device, receipt, hands));
         let mut pulled = self.disk.pulled.after_receipt(receipt);
@@ -88,7 +101,7 @@ impl Phone {
         if hands.has(Bug::ForkForgotten) {
             stand.retain(|(key, _)| keys.contains(key));
         }
-        let mut orders = post::read_orders(receipt, device, own_seq, &stand);
+        let mut orders = post::read_orders(receipt, device, own_seq, received_to, &stand);
         orders.resend &= !hands.has(Bug::NoResend);
         if orders.new_device {
             self.mind

@@ -327,7 +327,7 @@ impl World {
             }
             Effect::Pull => {
                 hands.awaits(At::BeforeExchange)?;
-                let (exchange, ask) = phone.pull_request();
+                let (exchange, ask) = phone.pull_request(&hands);
                 self.send(index, exchange, ask);
             }
             Effect::MarkAllUnsent => phone.mark_all_unsent(true, &mut hands)?,

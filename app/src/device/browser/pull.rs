@@ -3,7 +3,7 @@
 //! A page is taken apart by the browser's own JSON, so that only one ledger at a time crosses
 //! into this program's memory.
 
-use super::db::{self, BESIDE, META, SUMMARIES};
+use super::db::{self, BESIDE, ENTRIES, META, SUMMARIES, WAITING};
 use super::moment::now_ms;
 use super::net::{self, Answer};
 use super::phone::{HEAD, PULLED, Phone};
@@ -37,7 +37,8 @@ struct Parts {
 /// Fetches the next page of ledgers.
 pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let before = phone.pulled().await?;
-    let text = match net::get(phone.feed, &post::summaries_path(before.cursor.as_ref())).await {
+    let path = post::summaries_path(before.cursor.as_ref(), before.known.as_ref());
+    let text = match net::get(phone.feed, &path).await {
         Answer::Text(text) => text,
         Answer::Status(code) => return Ok(post::status(code)),
         Answer::Nothing => return Ok(Input::Failed),
@@ -45,7 +46,8 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let Some(parts) = parts(&text) else {
         return Ok(Input::Outdated);
     };
-    let restored = before.sees_office_went_back(&parts.page);
+    let lacks = !parts.page.more && office_lacks(phone, &parts.page).await?;
+    let restored = lacks || before.sees_office_went_back(&parts.page);
     if restored {
         if !still_this_farm(phone).await {
             return Ok(Input::Failed);
@@ -60,6 +62,16 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     Ok(Input::Pulled {
         more: parts.page.more,
     })
+}
+
+/// Whether the office has less of this phone's own entries than it once said.
+async fn office_lacks(phone: &Rc<Phone>, page: &Page) -> Result<bool, Trouble> {
+    let db = phone.db().await?;
+    let tx = db::reading(&db, &[META, ENTRIES, WAITING])?;
+    let head: Option<Head> = db::read(&tx.object_store(META)?, HEAD).await?;
+    let Some(head) = head else { return Ok(false) };
+    let (_, received_to) = push::own_threads(&tx, &head).await?;
+    Ok(post::lacks(&page.includes, head.device, received_to))
 }
 
 /// Another history may also be another farm's.

@@ -37,6 +37,7 @@ struct Load {
     head: Head,
     keys: Vec<HeldKey>,
     beside: Vec<Beside>,
+    received_to: Option<u64>,
     body: JsString,
 }
 
@@ -77,16 +78,7 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
             pairs.push((key, Held::read(value)?));
         }
     }
-    let own = db::keys(
-        &tx.object_store(ENTRIES)?,
-        db::beginning(&format!("{}/", head.device)),
-        1,
-    )
-    .await?;
-    let floor = own
-        .first()
-        .and_then(|key| HeldKey::parse(key))
-        .map_or(head.seq + 1, |key| key.seq);
+    let (floor, received_to) = own_threads(&tx, &head).await?;
     let beside = db::pairs(&tx.object_store(BESIDE_WAITING)?, db::all(), NAMES_MAX).await?;
     let beside: Vec<Beside> = beside
         .iter()
@@ -111,8 +103,23 @@ async fn pack(phone: &Rc<Phone>) -> Result<Load, Trouble> {
         head,
         keys: pairs.into_iter().map(|(key, _)| key).collect(),
         beside,
+        received_to,
         body,
     })
+}
+
+/// The first of its own entries that this phone holds, and up to where the office has them; see
+/// [`post::received_to`]. Reads entries and waiting.
+pub async fn own_threads(tx: &Transaction<'_>, head: &Head) -> Result<(u64, Option<u64>), Trouble> {
+    let first = async |store| {
+        let own = db::beginning(&format!("{}/", head.device));
+        let keys = db::keys(&tx.object_store(store)?, own, 1).await?;
+        let key = keys.first().and_then(|key| HeldKey::parse(key));
+        Ok::<_, Trouble>(key.map(|key| key.seq))
+    };
+    let floor = first(ENTRIES).await?.unwrap_or(head.seq + 1);
+    let waiting = first(WAITING).await?;
+    Ok((floor, post::received_to(head.seq, floor, waiting)))
 }
 
 /// Takes in a receipt: what was received waits no longer, what was set aside is shown as such.
@@ -141,7 +148,8 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let own_seq = own
         .filter(|h| h.device == sent.head.device)
         .map_or(u64::MAX, |h| h.seq);
-    let orders = post::read_orders(receipt, sent.head.device, own_seq, &stand);
+    let own = sent.head.device;
+    let orders = post::read_orders(receipt, own, own_seq, sent.received_to, &stand);
     if orders.new_device {
         phone.rolled_back.set(Some(sent.head.device));
     } else if wanting {

@@ -12,4 +12,5 @@ pub mod print;
 pub mod serve;
 pub mod store;
 pub mod tags;
+pub mod tls;
 pub mod zone;

@@ -27,6 +27,7 @@ pub mod id;
 pub mod json;
 pub mod ledger;
 pub mod outbox;
+pub mod pairing;
 pub mod plain;
 pub mod reckon;
 pub mod rest;

@@ -1,0 +1,129 @@
+//! What the https listener shows: the farm's own certificate, or one the farm brought.
+
+use super::{Authority, Leaf, Names, TlsError};
+use axum_server::tls_rustls::RustlsConfig;
+use rustls::ServerConfig;
+use rustls::crypto::ring;
+use rustls::pki_types::pem::PemObject;
+use rustls::pki_types::{CertificateDer, PrivateKeyDer};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::{Duration, SystemTime};
+
+/// How often addresses, time left and files are looked at.
+const LOOK_EVERY: Duration = Duration::from_secs(20);
+
+/// Where the certificate comes from.
+#[derive(Debug, Clone)]
+pub enum Trust {
+    /// From the farm's authority in this folder, for the machine's names and a chosen one.
+    Farm {
+        /// The folder of the authority.
+        folder: PathBuf,
+        /// The name on the tags.
+        name: Option<String>,
+    },
+    /// From files that somebody else renews.
+    Own {
+        /// The chain.
+        certificate: PathBuf,
+        /// Its key.
+        key: PathBuf,
+    },
+}
+
+/// What was there when it was last looked at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Seen {
+    Leaf(Leaf),
+    Files(Option<SystemTime>, Option<SystemTime>),
+}
+
+impl Trust {
+    /// What is to be shown now. `now_ms` is ms since 1970.
+    fn config(&self, now_ms: i64) -> Result<ServerConfig, TlsError> {
+        match self {
+            Self::Farm { folder, .. } => {
+                let leaf = self.leaf(folder, now_ms)?;
+                config(&leaf.pem, &leaf.key).map_err(|why| TlsError::Library(why.to_string()))
+            }
+            Self::Own { certificate, key } => {
+                let [chain, secret] = [certificate, key].map(|place| {
+                    fs::read_to_string(place).map_err(|source| TlsError::File {
+                        place: place.clone(),
+                        source,
+                    })
+                });
+                config(&chain?, &secret?).map_err(|why| TlsError::Own {
+                    place: certificate.clone(),
+                    why: why.to_string(),
+                })
+            }
+        }
+    }
+
+    fn leaf(&self, folder: &Path, now_ms: i64) -> Result<Leaf, TlsError> {
+        let Self::Farm { name, .. } = self else {
+            return Err(TlsError::Library("the farm brought its own".to_owned()));
+        };
+        let authority = Authority::of(folder, now_ms)?;
+        Leaf::of(
+            folder,
+            &authority,
+            &Names::of_machine(name.as_deref()),
+            now_ms,
+        )
+    }
+
+    fn seen(&self, now_ms: i64) -> Result<Seen, TlsError> {
+        match self {
+            Self::Farm { folder, .. } => Ok(Seen::Leaf(self.leaf(folder, now_ms)?)),
+            Self::Own { certificate, key } => {
+                let changed = |place: &PathBuf| fs::metadata(place).and_then(|m| m.modified()).ok();
+                Ok(Seen::Files(changed(certificate), changed(key)))
+            }
+        }
+    }
+}
+
+/// What the listener shows, kept up to date while it is open. A renewal that fails leaves what is
+/// shown and is told to `complain`, each time it is tried.
+pub fn refreshed(
+    trust: Trust,
+    now_ms: fn() -> i64,
+    complain: impl Fn(&TlsError) + Send + 'static,
+) -> Result<RustlsConfig, TlsError> {
+    let mut seen = trust.seen(now_ms())?;
+    let shown = RustlsConfig::from_config(Arc::new(trust.config(now_ms())?));
+    let live = shown.clone();
+    tokio::spawn(async move {
+        loop {
+            tokio::time::sleep(LOOK_EVERY).await;
+            let renewed = trust.seen(now_ms()).and_then(|now| {
+                if now != seen {
+                    live.reload_from_config(Arc::new(trust.config(now_ms())?));
+                    seen = now;
+                }
+                Ok(())
+            });
+            if let Err(error) = renewed {
+                complain(&error);
+            }
+        }
+    });
+    Ok(shown)
+}
+
+fn config(chain: &str, key: &str) -> Result<ServerConfig, Box<dyn std::error::Error>> {
+    let chain: Vec<_> =
+        CertificateDer::pem_slice_iter(chain.as_bytes()).collect::<Result<_, _>>()?;
+    let key = PrivateKeyDer::from_pem_slice(key.as_bytes())?;
+    let provider = Arc::new(ring::default_provider());
+    let mut config = ServerConfig::builder_with_provider(provider)
+        .with_safe_default_protocol_versions()?
+        .with_no_client_auth()
+        .with_single_cert(chain, key)?;
+    config.alpn_protocols = vec![b"h2".to_vec(), b"http/1.1".to_vec()];
+    Ok(config)
+}

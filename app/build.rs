@@ -51,10 +51,16 @@ fn compile() -> Result<(), Vec<String>> {
     write(&out, "table.rs", &tables)
 }
 
-/// The messages this build carries: without its screens the office's words stay out.
+/// The messages this build carries: without its screens the office's words stay out, and those of
+/// pages that the server alone writes are carried by no phone.
 fn carried(mut catalogue: Catalogue) -> Catalogue {
-    if env::var_os("CARGO_FEATURE_OFFICE").is_none() {
-        catalogue.retain(|_, message| message.file != "office.ftl");
+    for (feature, file) in [
+        ("CARGO_FEATURE_OFFICE", "office.ftl"),
+        ("CARGO_FEATURE_SSR", "server.ftl"),
+    ] {
+        if env::var_os(feature).is_none() {
+            catalogue.retain(|_, message| message.file != file);
+        }
     }
     catalogue
 }

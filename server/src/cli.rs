@@ -2,6 +2,7 @@
 
 mod demo;
 
+use crate::access::{PassphraseError, hashed};
 use crate::carry::{CarryError, export, import};
 use crate::moment::birth;
 use crate::print::{PrintError, Wanted, all_tags};
@@ -11,7 +12,7 @@ use crate::tags::Paper;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use pentally_app::words::Lang;
 use std::fs::{self, File};
-use std::io::{self, BufReader, BufWriter, Write};
+use std::io::{self, BufReader, BufWriter, IsTerminal, Write};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -44,6 +45,8 @@ enum Verb {
     },
     /// Write every entry to standard output as JSON Lines.
     Export(Data),
+    /// Set the owner's passphrase, read as one line from standard input; the one before holds no more.
+    Owner(Data),
     /// Look whether log, indexes and views agree; exit 1 with the first reason if they do not.
     Check(Data),
     /// Write a backup, and read it back before it counts.
@@ -118,10 +121,31 @@ pub struct Serve {
     /// Open the invented barn.
     #[arg(long)]
     pub(crate) demo: bool,
-    /// Listen beyond this machine although nobody is asked who they are and nothing is encrypted:
-    /// whoever reaches the address can read and write everything.
-    #[arg(long)]
-    pub(crate) anyone_on_the_network_may_read_and_write: bool,
+    /// Where https listens for phones, once the office opened the farm's network; without, port 8443
+    /// of every address.
+    #[arg(long, value_name = "ADDR")]
+    pub(crate) https: Option<SocketAddr>,
+    /// Where the page that explains https to a phone listens; without, port 8480 of every address.
+    #[arg(long, value_name = "ADDR")]
+    pub(crate) steps: Option<SocketAddr>,
+    /// A certificate chain of your own, in PEM, in place of the farm's authority; read again when it
+    /// changes.
+    #[arg(long, value_name = "FILE", requires = "tls_key")]
+    pub(crate) tls_cert: Option<PathBuf>,
+    /// The key of that chain, in PEM.
+    #[arg(long, value_name = "FILE", requires = "tls_cert")]
+    pub(crate) tls_key: Option<PathBuf>,
+}
+
+impl Serve {
+    /// What is said about the farm's network.
+    pub(crate) fn said(&self) -> crate::network::Said {
+        crate::network::Said {
+            https: self.https,
+            steps: self.steps,
+            own: self.tls_cert.clone().zip(self.tls_key.clone()),
+        }
+    }
 }
 
 /// Why a verb failed.
@@ -151,6 +175,9 @@ pub enum CliError {
     /// See [`Finding`].
     #[error(transparent)]
     Check(#[from] Finding),
+    /// See [`PassphraseError`].
+    #[error(transparent)]
+    Passphrase(#[from] PassphraseError),
     /// A file that was named.
     #[error("{}: {source}", .place.display())]
     File {
@@ -197,6 +224,7 @@ impl Verb {
                 written.map(|_| ()).or_else(closed_early)
             }
             Self::Check(data) => check(&data.store()?),
+            Self::Owner(data) => owner(&data.store()?),
             Self::Tags { file, sheet, data } => tags(&data.store()?, file.as_deref(), sheet),
             Self::Demo(words) => Ok(words.run()?),
             Self::Backup { file, data } => {
@@ -257,6 +285,17 @@ fn import_file(store: &Store, file: &Path) -> Result<(), CliError> {
         import(store, &mut BufReader::new(opened))?
     };
     println!("{counts}");
+    Ok(())
+}
+
+fn owner(store: &Store) -> Result<(), CliError> {
+    if io::stdin().is_terminal() {
+        eprintln!("The new passphrase, then Enter:");
+    }
+    let mut line = String::new();
+    io::stdin().read_line(&mut line).map_err(CarryError::from)?;
+    store.set_owner(&hashed(line.trim_end_matches(['\r', '\n']))?)?;
+    println!("The owner's passphrase is set. Devices that were let in stay in.");
     Ok(())
 }
 

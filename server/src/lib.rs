@@ -1,5 +1,6 @@
 //! Pentally's office: the store, sync, pages and the command line.
 
+pub mod access;
 pub mod bundle;
 pub mod carry;
 pub mod cli;
@@ -7,6 +8,7 @@ pub mod http;
 pub mod import;
 pub mod invented;
 pub mod moment;
+pub mod network;
 pub mod paint;
 pub mod print;
 pub mod serve;

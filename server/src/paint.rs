@@ -27,9 +27,14 @@ use pentally_domain::id::{BoarId, PenId, SowId};
 const PAINT_MAX_BYTES: usize = 8 * 1024 * 1024;
 
 /// Paints the page of a request, in the language its browser asks for.
-pub async fn page(house: House, request: Request) -> Result<Response, Problem> {
+/// Whoever is not known sees nothing of the barn.
+pub async fn page(house: House, is_known: bool, request: Request) -> Result<Response, Problem> {
     let path = request.uri().path().to_owned();
-    let barn = house.with_store(move |store| barn_of(store, &path)).await?;
+    let barn = if is_known {
+        house.with_store(move |store| barn_of(store, &path)).await?
+    } else {
+        Barn::default()
+    };
     let lang = language(request.headers());
     let Some(shell) = bundle::shell() else {
         return Ok(without_bundle());
@@ -88,8 +93,8 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
             .map(|code| of_code(store, code))
             .transpose()?,
         [
-            "scan" | "bad-moment" | "more" | "standard" | "people" | "import" | "backup" | "aside"
-            | "log",
+            "pair" | "phones" | "network" | "scan" | "bad-moment" | "more" | "standard" | "people"
+            | "import" | "backup" | "aside" | "log",
         ] => Some(vec![]),
         _ => None,
     };

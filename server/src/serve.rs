@@ -1,7 +1,11 @@
 //! Opening the barn: a listener, the routes, and a quiet end.
 
+mod online;
+
+use crate::access::Door;
 use crate::cli::Serve;
 use crate::http::{House, router};
+use crate::network::Network;
 use crate::store::{Store, StoreError};
 use crate::{bundle, invented};
 use std::io;
@@ -18,10 +22,10 @@ const OTHERS: u16 = 20;
 /// Why the barn could not be opened.
 #[derive(Debug, thiserror::Error)]
 pub enum ServeError {
-    /// Beyond this machine without the flag.
+    /// Beyond this machine, where nobody would be asked who they are.
     #[error(
-        "{address} can be reached from other machines, and whoever reaches it could read and write \
-         everything unseen: listen on 127.0.0.1, or add --anyone-on-the-network-may-read-and-write"
+        "{address} can be reached from other machines, and plain http asks nobody who they are: \
+         listen on 127.0.0.1; phones come in over https, which the office opens at /network"
     )]
     Unprotected {
         /// The address asked for.
@@ -45,7 +49,8 @@ pub enum ServeError {
 pub fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeError> {
     let kept = bundle::keep(&data)?;
     let invented = words.demo.then(|| invented::open(&data)).transpose()?;
-    let house = House::new(data, store);
+    let network = Network::of(&data, words.said())?;
+    let house = House::new(data, store, network);
     house.look_around(invented.map(Arc::new));
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
@@ -59,10 +64,14 @@ async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), Ser
         "The barn is open on http://{}",
         shown(listener.local_addr()?)
     );
-    let service = router(house).merge(bundle::router(kept));
+    let files = bundle::router(kept);
+    let network = tokio::spawn(online::keep_open(house.clone(), files.clone()));
+    let service = router(house, Door::Machine, files);
+    let service = service.into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, service)
         .with_graceful_shutdown(asked_to_stop())
         .await?;
+    network.abort();
     println!("The barn is closed.");
     Ok(())
 }
@@ -71,7 +80,7 @@ async fn listen(words: &Serve) -> Result<TcpListener, ServeError> {
     let Some(address) = words.listen else {
         return first_free().await;
     };
-    if !address.ip().is_loopback() && !words.anyone_on_the_network_may_read_and_write {
+    if !address.ip().is_loopback() {
         return Err(ServeError::Unprotected { address });
     }
     TcpListener::bind(address)

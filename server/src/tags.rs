@@ -11,7 +11,7 @@ use std::fmt::Write;
 
 mod sheet;
 
-pub use sheet::{Paper, PenTag, Sheet, SheetLabels, sheet};
+pub use sheet::{Escaped, Paper, PenTag, Sheet, SheetLabels, sheet};
 
 /// Modules of white around a symbol (ISO/IEC 18004).
 pub const QUIET_ZONE: usize = 4;
@@ -132,6 +132,25 @@ pub fn svg(origin: &Origin, code: Code) -> Result<String, TagError> {
         whole = whole,
         side = side,
         url = url,
+        runs = runs(&symbol),
+    ))
+}
+
+/// Any address as a symbol for a screen, black on white, as an SVG that fits its place.
+pub fn qr(address: &str) -> Result<String, TagError> {
+    let symbol = QrCode::with_error_correction_level(address, EcLevel::M).map_err(|source| {
+        TagError::Symbol {
+            url: address.to_owned(),
+            source,
+        }
+    })?;
+    let side = symbol.width() + 2 * QUIET_ZONE;
+    Ok(format!(
+        concat!(
+            r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {side} {side}" shape-rendering="crispEdges">"#,
+            r##"<path fill="#fff" d="M0 0h{side}v{side}h-{side}z"/><path fill="#000" d="{runs}"/></svg>"##
+        ),
+        side = side,
         runs = runs(&symbol),
     ))
 }

@@ -13,7 +13,7 @@ mod trust;
 pub use authority::Authority;
 pub use leaf::Leaf;
 pub use names::{NameError, Names, local_name};
-pub use trust::{Trust, refreshed};
+pub use trust::{LOOK_EVERY, Shown, Trust, refreshed};
 
 use std::io;
 use std::path::PathBuf;

@@ -106,6 +106,8 @@ pub enum Aside {
     SameId,
     /// This sequence of this device stands in the log with another entry.
     SameSequence,
+    /// The device that brought it had been shut out.
+    ShutOut,
 }
 
 /// The server's answer to a [`Push`].

@@ -277,6 +277,7 @@ aside-bounds = It says something that cannot be: { $detail }. Enter it again as 
 aside-body = Its content does not read: { $detail }. Enter it again.
 aside-other-farm = It belongs to another farm.
 aside-same-id = Another record bears this identity. Both are kept; compare them.
+aside-shut-out = The phone that brought it had been shut out.
 aside-same-sequence = This phone seems to have gone back in time: another record has its number. Both are kept; compare them.
 aside-office = At the office, from all phones
 aside-office-why = This needs a connection.

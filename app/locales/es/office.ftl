@@ -281,6 +281,7 @@ aside-bounds = Dice algo que no puede ser: { $detail }. Anótelo otra vez como f
 aside-body = Su contenido no se lee: { $detail }. Anótelo otra vez.
 aside-other-farm = Es de otra granja.
 aside-same-id = Otro registro lleva esta identidad. Se guardan los dos; compárelos.
+aside-shut-out = El teléfono que lo trajo ya no tenía entrada.
 aside-same-sequence = Este teléfono parece haber vuelto atrás: otro registro tiene su número. Se guardan los dos; compárelos.
 aside-office = En la oficina, de todos los teléfonos
 aside-office-why = Hace falta conexión.

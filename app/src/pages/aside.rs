@@ -182,6 +182,7 @@ fn reason(w: &Words, aside: &Aside) -> String {
         Aside::OtherFarm => w.tr(key::ASIDE_OTHER_FARM),
         Aside::SameId => w.tr(key::ASIDE_SAME_ID),
         Aside::SameSequence => w.tr(key::ASIDE_SAME_SEQUENCE),
+        Aside::ShutOut => w.tr(key::ASIDE_SHUT_OUT),
     }
 }
 

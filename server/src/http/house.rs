@@ -1,9 +1,15 @@
-//! What every handler has at hand: the store in use, and where the data lie.
+//! What every handler has at hand: the store in use, where the data lie, and who is let in.
 
 use super::problem::Problem;
+use crate::access::{Pairings, Tries};
+use crate::network::Network;
 use crate::store::{Store, StoreError};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
+use tokio::sync::{Semaphore, SemaphorePermit};
+
+/// How many passphrases are looked at at once: each takes 19 MiB and a core.
+const SLOW_TURNS: usize = 2;
 
 /// The house. Cheap to copy.
 #[derive(Debug, Clone)]
@@ -11,15 +17,23 @@ pub struct House {
     data: Arc<PathBuf>,
     real: Arc<Store>,
     invented: Arc<RwLock<Option<Arc<Store>>>>,
+    pairings: Arc<Mutex<Pairings>>,
+    tries: Arc<Mutex<Tries>>,
+    slow: Arc<Semaphore>,
+    network: Network,
 }
 
 impl House {
     /// A house around the farm's own store; `data` is the folder for backups and the invented barn.
-    pub fn new(data: PathBuf, real: Store) -> Self {
+    pub fn new(data: PathBuf, real: Store, network: Network) -> Self {
         Self {
             data: Arc::new(data),
             real: Arc::new(real),
             invented: Arc::default(),
+            pairings: Arc::default(),
+            tries: Arc::default(),
+            slow: Arc::new(Semaphore::new(SLOW_TURNS)),
+            network,
         }
     }
 
@@ -50,13 +64,50 @@ impl House {
         &self.data
     }
 
+    /// The farm's place on its network.
+    pub const fn network(&self) -> &Network {
+        &self.network
+    }
+
+    /// The offers to let a device in.
+    pub fn pairings(&self) -> MutexGuard<'_, Pairings> {
+        self.pairings.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// How often somebody may still guess.
+    pub fn tries(&self) -> MutexGuard<'_, Tries> {
+        self.tries.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Waits for a turn at work that is slow on purpose.
+    pub async fn slow_turn(&self) -> Option<SemaphorePermit<'_>> {
+        self.slow.acquire().await.ok()
+    }
+
     /// Works on the store in use, on a thread that may wait for the disk.
     pub async fn with_store<T, W>(&self, work: W) -> Result<T, Problem>
     where
         T: Send + 'static,
         W: FnOnce(&Store) -> Result<T, StoreError> + Send + 'static,
     {
-        let store = self.store();
-        Ok(tokio::task::spawn_blocking(move || work(&store)).await??)
+        on(self.store(), work).await
     }
+
+    /// Works on the farm's own store, also while somebody looks around the invented barn: it knows
+    /// the devices and the owner.
+    pub async fn with_own<T, W>(&self, work: W) -> Result<T, Problem>
+    where
+        T: Send + 'static,
+        W: FnOnce(&Store) -> Result<T, StoreError> + Send + 'static,
+    {
+        on(self.real.clone(), work).await
+    }
+}
+
+async fn on<T, W>(store: Arc<Store>, work: W) -> Result<T, Problem>
+where
+    T: Send + 'static,
+    W: FnOnce(&Store) -> Result<T, StoreError> + Send + 'static,
+{
+    Ok(tokio::task::spawn_blocking(move || work(&store)).await??)
 }

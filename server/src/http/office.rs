@@ -1,8 +1,8 @@
 //! How things stand, for people and for scripts.
 
 use super::house::House;
-use super::problem::Problem;
-use crate::moment::birth;
+use super::problem::{NOT_FOUND, Problem};
+use crate::moment::{birth, now_ms};
 use crate::store::{Alarm, Device, SetAside, Store, StoreError};
 use axum::Json;
 use axum::body::Body;
@@ -10,7 +10,8 @@ use axum::extract::State;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use pentally_domain::id::{DeviceId, Epoch};
-use serde::Serialize;
+use pentally_domain::sync::Fate;
+use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 use tokio_util::io::ReaderStream;
@@ -100,6 +101,29 @@ pub(super) async fn backup(State(house): State<House>) -> Result<Response, Probl
         ),
     ];
     Ok((headers, Body::from_stream(ReaderStream::new(file))).into_response())
+}
+
+/// Which text that stands apart.
+#[derive(Debug, Deserialize)]
+struct Accepted {
+    n: u64,
+}
+
+/// Takes into the log what a device brought that had been shut out.
+pub(super) async fn accept(
+    State(house): State<House>,
+    body: super::body::Body,
+) -> Result<Json<Fate>, Problem> {
+    let Accepted { n } = body.json()?;
+    let fate = house
+        .with_store(move |store| store.accept(n, now_ms()))
+        .await?;
+    fate.map(Json).ok_or_else(|| {
+        let says = format!(
+            "nothing with the number {n} stands apart because of a device that was shut out"
+        );
+        Problem::new(NOT_FOUND, says)
+    })
 }
 
 fn make_backup(house: &House) -> Result<PathBuf, Problem> {

@@ -23,8 +23,25 @@ pub struct Problem {
 
 /// Every kind of problem: its address, title and status.
 pub const KINDS: &[(&str, &str, StatusCode)] = &[
-    MALFORMED, TOO_LARGE, NOT_FOUND, METHOD, PROTOCOL, NO_FARM, HAS_FARM, IMPOSSIBLE, FULL, BUSY,
+    MALFORMED,
+    TOO_LARGE,
+    NOT_FOUND,
+    METHOD,
+    PROTOCOL,
+    NO_FARM,
+    HAS_FARM,
+    IMPOSSIBLE,
+    FULL,
+    BUSY,
     FAILED,
+    UNKNOWN,
+    NOT_ALLOWED,
+    ELSEWHERE,
+    MISDIRECTED,
+    GONE,
+    TOO_MANY,
+    NO_NETWORK,
+    HAS_NETWORK,
 ];
 
 type Kind = (&'static str, &'static str, StatusCode);
@@ -33,6 +50,54 @@ pub const MALFORMED: Kind = (
     "/problems/malformed",
     "The request does not read",
     StatusCode::BAD_REQUEST,
+);
+/// No cookie, an unknown one, or that of a device that was shut out.
+pub const UNKNOWN: Kind = (
+    "/problems/unknown-device",
+    "The office does not know this device",
+    StatusCode::UNAUTHORIZED,
+);
+/// Known, and not allowed.
+pub const NOT_ALLOWED: Kind = (
+    "/problems/not-allowed",
+    "Not for this device",
+    StatusCode::FORBIDDEN,
+);
+/// From a page of another address.
+pub const ELSEWHERE: Kind = (
+    "/problems/elsewhere",
+    "Asked from elsewhere",
+    StatusCode::FORBIDDEN,
+);
+/// Under a name that is not this server's.
+pub const MISDIRECTED: Kind = (
+    "/problems/misdirected",
+    "Another server was meant",
+    StatusCode::MISDIRECTED_REQUEST,
+);
+/// A secret, a code or a passphrase that opens nothing.
+pub const GONE: Kind = (
+    "/problems/opens-nothing",
+    "That opens nothing",
+    StatusCode::UNPROCESSABLE_ENTITY,
+);
+/// Too many guesses.
+pub const TOO_MANY: Kind = (
+    "/problems/too-many",
+    "Too many guesses",
+    StatusCode::TOO_MANY_REQUESTS,
+);
+/// Before the barn is on the farm's network.
+pub const NO_NETWORK: Kind = (
+    "/problems/no-network",
+    "Not on the farm's network",
+    StatusCode::CONFLICT,
+);
+/// The address on the tags was chosen.
+pub const HAS_NETWORK: Kind = (
+    "/problems/has-network",
+    "The barn has an address",
+    StatusCode::CONFLICT,
 );
 /// More than is taken at once.
 pub const TOO_LARGE: Kind = (
@@ -139,6 +204,12 @@ impl From<BackupError> for Problem {
             },
             unlike @ BackupError::Unlike { .. } => Self::new(FAILED, unlike.to_string()),
         }
+    }
+}
+
+impl From<std::io::Error> for Problem {
+    fn from(error: std::io::Error) -> Self {
+        StoreError::from(error).into()
     }
 }
 

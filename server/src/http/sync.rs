@@ -1,11 +1,13 @@
 //! The conversation with devices, and the log for scripts.
 
 use super::body::{Asked, Body};
+use super::gate::Token;
 use super::house::House;
 use super::problem::{MALFORMED, PROTOCOL as OTHER_PROTOCOL, Problem};
+use crate::access::Who;
 use crate::moment::now_ms;
-use axum::Json;
 use axum::extract::State;
+use axum::{Extension, Json};
 use pentally_domain::envelope::Hash;
 use pentally_domain::id::Epoch;
 use pentally_domain::sync::{Cursor, PAGE_MAX_BYTES, PROTOCOL, Page, Push, Receipt};
@@ -13,13 +15,30 @@ use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
 /// Takes in what a device hands over.
-pub(super) async fn push(State(house): State<House>, body: Body) -> Result<Json<Receipt>, Problem> {
+pub(super) async fn push(
+    State(house): State<House>,
+    Extension(who): Extension<Who>,
+    token: Option<Extension<Token>>,
+    body: Body,
+) -> Result<Json<Receipt>, Problem> {
     #[derive(Deserialize)]
     struct Greeting {
         protocol: u32,
     }
     speaks(body.json::<Greeting>()?.protocol)?;
     let push: Push = body.json()?;
+    if let Who::Revoked(_) = who {
+        let apart = house.with_store(move |store| store.push_apart(&push, now_ms()));
+        return apart.await.map(Json);
+    }
+    if let (Who::Paired(paired), Some(Extension(Token(token)))) = (who, token)
+        && paired.device != Some(push.device)
+    {
+        let device = push.device;
+        house
+            .with_own(move |store| store.sends_as(&token, device))
+            .await?;
+    }
     house
         .with_store(move |store| store.push(&push, now_ms()))
         .await

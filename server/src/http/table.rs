@@ -2,16 +2,32 @@
 //! document together, so that neither can forget the other.
 
 use super::house::House;
-use super::{import, office, reckon, start, sync, tags};
+use super::{import, network, office, pairing, reckon, start, sync, tags};
+use crate::access::Who;
 use axum::extract::DefaultBodyLimit;
 use axum::routing::{MethodRouter, get, post};
+use pentally_domain::pairing::Role;
 
-/// Who may ask. Until phones are paired the server listens on the loopback only, and whoever
-/// reaches it may ask everything.
+/// Who may ask.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Role {
+pub enum May {
     /// Anybody who reaches the server.
     Anyone,
+    /// A device with this part, or with one that may more; see [`Role`].
+    As(Role),
+    /// A device that was let in, also one that was shut out since: what it brings is set aside.
+    Bring,
+}
+
+impl May {
+    /// Whether whoever asks may.
+    pub fn admits(self, who: &Who) -> bool {
+        match self {
+            Self::Anyone => true,
+            Self::As(least) => who.role() >= Some(least),
+            Self::Bring => !matches!(who, Who::Nobody),
+        }
+    }
 }
 
 /// One row.
@@ -21,7 +37,7 @@ pub struct Route {
     /// The method, in lower case.
     pub method: &'static str,
     /// Who may ask.
-    pub role: Role,
+    pub may: May,
     /// What it does, in one sentence.
     pub summary: &'static str,
     /// What stands behind the `?`: name, and what it means.
@@ -48,7 +64,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/health",
         method: "get",
-        role: Role::Anyone,
+        may: May::Anyone,
         summary: "Says that the store can be read, how many entries it has, its epoch and the program's version.",
         query: &[],
         body: None,
@@ -58,7 +74,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/hello",
         method: "get",
-        role: Role::Anyone,
+        may: May::Anyone,
         summary: "Says whose log this is, before a device writes its first entry.",
         query: &[],
         body: None,
@@ -71,7 +87,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/start",
         method: "post",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "Starts a farm, opens the invented barn, or leaves it.",
         query: &[],
         body: Some(
@@ -83,7 +99,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/sync",
         method: "post",
-        role: Role::Anyone,
+        may: May::Bring,
         summary: "Takes in entries, judged one by one: stored, duplicate, conflict or set aside. All four count as received.",
         query: &[],
         body: Some(
@@ -98,7 +114,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/summaries",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Barn),
         summary: "Hands out the ledgers that changed after a cursor, in pages of about 1 MiB.",
         query: &[
             ("protocol", "the version of the conversation"),
@@ -123,7 +139,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/entries",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "The log, oldest first, each entry as it is exported.",
         query: &[
             ("after", "the number after which to begin; 0 without"),
@@ -139,7 +155,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/devices",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "The devices heard of: how far each has arrived, what waits on it, what is lost.",
         query: &[],
         body: None,
@@ -152,7 +168,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/aside",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd.",
         query: &[],
         body: None,
@@ -165,7 +181,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/backup",
         method: "post",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "Makes a backup, reads it back, and hands it out; devices may then let go of what it covers.",
         query: &[],
         body: None,
@@ -178,7 +194,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/reckon/{name}",
         method: "post",
-        role: Role::Anyone,
+        may: May::As(Role::Barn),
         summary: "The laboratory's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age.",
         query: &[],
         body: Some("what was measured; a field nobody filled in was not measured"),
@@ -191,7 +207,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/T/{code}",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Barn),
         summary: "The page behind a pen's tag or a semen batch's code; 404 for a code that was misread.",
         query: &[],
         body: None,
@@ -201,7 +217,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/t/{code}",
         method: "get",
-        role: Role::Anyone,
+        may: May::Anyone,
         summary: "Leads to /T/CODE.",
         query: &[],
         body: None,
@@ -211,7 +227,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/tags",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "The sheet of all pens' tags, to print at true size.",
         query: &[("paper", "a4 or letter"), ("lang", "en or es")],
         body: None,
@@ -221,7 +237,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/tags/{file}",
         method: "get",
-        role: Role::Anyone,
+        may: May::As(Role::Barn),
         summary: "One tag's symbol; the file is the code's six digits and .svg.",
         query: &[],
         body: None,
@@ -231,7 +247,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/import/preview",
         method: "post",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "Reads a list of boars (CSV) and tells each row's fate; writes nothing.",
         query: &[CHOICES],
         body: Some(FILE),
@@ -246,7 +262,7 @@ pub static TABLE: &[Route] = &[
     Route {
         path: "/api/v1/import/commit",
         method: "post",
-        role: Role::Anyone,
+        may: May::As(Role::Office),
         summary: "Writes all that a list of boars says, or nothing; the same list twice changes nothing.",
         query: &[
             CHOICES,
@@ -260,9 +276,125 @@ pub static TABLE: &[Route] = &[
         handler: || post(import::commit).layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1)),
     },
     Route {
+        path: "/api/v1/aside/accept",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Takes into the log what stands apart only because its device had been shut out.",
+        query: &[],
+        body: Some("n: its number"),
+        answer: (JSON, "what became of it, as in a receipt"),
+        handler: || post(office::accept),
+    },
+    Route {
+        path: "/api/v1/pairings",
+        method: "get",
+        may: May::As(Role::Office),
+        summary: "The offers to let a device in that stand.",
+        query: &[],
+        body: None,
+        answer: (JSON, "a list of n, role, until_ms, name, confirmed"),
+        handler: || get(pairing::offers),
+    },
+    Route {
+        path: "/api/v1/pairings",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Offers to let one device in: a symbol to scan and a code to type, for ten minutes.",
+        query: &[],
+        body: Some("role: barn, laboratory or office"),
+        answer: (JSON, "n, address, symbol, code, until_ms"),
+        handler: || post(pairing::offer),
+    },
+    Route {
+        path: "/api/v1/pairings/answer",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Says yes or no to the device that asks.",
+        query: &[],
+        body: Some("n and yes"),
+        answer: (JSON, "the offers that stand"),
+        handler: || post(pairing::answer),
+    },
+    Route {
+        path: "/api/v1/pair",
+        method: "post",
+        may: May::Anyone,
+        summary: "A device asks to come in, by the secret it scanned or the code typed; guesses are few.",
+        query: &[],
+        body: Some("name; and secret or code"),
+        answer: (JSON, "claim, until_ms"),
+        handler: || post(pairing::knock),
+    },
+    Route {
+        path: "/api/v1/pair/finish",
+        method: "post",
+        may: May::Anyone,
+        summary: "Says whether the office said yes; if so, the answer sets the cookie by which the device is known.",
+        query: &[],
+        body: Some("claim"),
+        answer: (JSON, "state: waiting, refused, over or paired, with role"),
+        handler: || post(pairing::finish),
+    },
+    Route {
+        path: "/api/v1/login",
+        method: "post",
+        may: May::Anyone,
+        summary: "A browser whose person knows the owner's passphrase becomes an office; guesses are few.",
+        query: &[],
+        body: Some("passphrase and name"),
+        answer: (JSON, "state: paired, with role"),
+        handler: || post(pairing::login),
+    },
+    Route {
+        path: "/api/v1/paired",
+        method: "get",
+        may: May::As(Role::Office),
+        summary: "The devices that were let in, those shut out since too.",
+        query: &[],
+        body: None,
+        answer: (
+            JSON,
+            "a list of n, name, role, since_ms, revoked_ms, device, last_seen_ms, unsent",
+        ),
+        handler: || get(pairing::paired),
+    },
+    Route {
+        path: "/api/v1/paired/revoke",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Shuts a device out; what it still sends is set aside.",
+        query: &[],
+        body: Some("n"),
+        answer: (JSON, "the devices that were let in"),
+        handler: || post(pairing::revoke),
+    },
+    Route {
+        path: "/api/v1/network",
+        method: "get",
+        may: May::As(Role::Office),
+        summary: "Where the barn is on the farm's network.",
+        query: &[],
+        body: None,
+        answer: (
+            JSON,
+            "origin, steps, fingerprint, addresses, has_owner, trouble",
+        ),
+        handler: || get(network::standing),
+    },
+    Route {
+        path: "/api/v1/network",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Opens the barn on the farm's network under a name, which the tags bear.",
+        query: &[],
+        body: Some("name, passphrase, tags_will_be_printed_again"),
+        answer: (JSON, "as with get"),
+        handler: || post(network::open),
+    },
+    Route {
         path: "/api/v1/openapi.json",
         method: "get",
-        role: Role::Anyone,
+        may: May::Anyone,
         summary: "This table as an OpenAPI document.",
         query: &[],
         body: None,

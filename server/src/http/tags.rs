@@ -4,9 +4,11 @@ use super::body::Asked;
 use super::house::House;
 use super::page;
 use super::problem::{NOT_FOUND, Problem};
+use crate::access::Who;
 use crate::print::{PrintError, Wanted, all_tags, symbol};
 use crate::serve::PORT;
 use crate::tags::Paper;
+use axum::Extension;
 use axum::extract::{Path, Request, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
@@ -17,6 +19,7 @@ use serde::Deserialize;
 /// The page behind a tag. Another spelling of its address leads to the one that is printed.
 pub(super) async fn behind(
     State(house): State<House>,
+    Extension(who): Extension<Who>,
     Path(code): Path<String>,
     request: Request,
 ) -> Response {
@@ -24,10 +27,10 @@ pub(super) async fn behind(
         Ok(code) if request.uri().path() != code.path() => {
             Redirect::permanent(&code.path()).into_response()
         }
-        Ok(_) => page(State(house), request).await,
+        Ok(_) => page(State(house), Extension(who), request).await,
         // The screen says what is wrong with the code and offers the keypad.
         Err(_) => {
-            let mut painted = page(State(house), request).await;
+            let mut painted = page(State(house), Extension(who), request).await;
             if painted.status().is_success() {
                 *painted.status_mut() = StatusCode::NOT_FOUND;
             }

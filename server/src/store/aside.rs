@@ -34,6 +34,14 @@ pub(super) fn keep(t: &mut Tables<'_>, aside: &SetAside) -> Result<(), StoreErro
     Ok(())
 }
 
+/// Lets go of what stands in the log now.
+pub(super) fn drop(t: &mut Tables<'_>, number: u64, aside: &SetAside) -> Result<(), StoreError> {
+    let hash = Hash::of(&[aside.text.as_bytes()]);
+    t.aside.remove(number)?;
+    t.aside_by_hash.remove(hash.bytes())?;
+    Ok(())
+}
+
 /// The author and sequence of a text, where they can be read at all: so that the device need not
 /// send it again, and what follows is not held up.
 pub(super) fn author(text: &str) -> Option<(DeviceId, u64)> {

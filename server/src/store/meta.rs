@@ -18,6 +18,7 @@ pub(super) const VIEWS_KEY: &str = "views";
 pub(super) const EPOCH_KEY: &str = "epoch";
 pub(super) const HOME_KEY: &str = "home";
 pub(super) const HEAD_KEY: &str = "head";
+pub(super) const OWNER_KEY: &str = "owner";
 pub(super) const BACKUP_KEY: &str = "backup";
 
 /// Whose log this is.

@@ -45,6 +45,50 @@ impl Store {
         })
     }
 
+    /// Takes in what a device hands over that was shut out: what is new of it stands apart, whole, for
+    /// a person to judge. Names it brings are not taken.
+    pub fn push_apart(&self, push: &Push, now_ms: i64) -> Result<Receipt, StoreError> {
+        self.write(|t| {
+            let mut taking = Taking::begin(t, push.device, now_ms)?;
+            taking.is_shut_out = true;
+            let fates = push
+                .entries
+                .iter()
+                .map(|line| taking.take(t, line.get()))
+                .collect::<Result<Vec<_>, _>>()?;
+            let (receipt, sender) = taking.finish(t, push)?;
+            Ok(Receipt {
+                fates,
+                backed_up: sender.backed_up,
+                highest: sender.highest,
+                ..receipt
+            })
+        })
+    }
+
+    /// Takes into the log what stands apart only because its device had been shut out. What became
+    /// of it; none if nothing of that number stands apart for that reason.
+    pub fn accept(&self, number: u64, now_ms: i64) -> Result<Option<Fate>, StoreError> {
+        self.write(|t| {
+            let stored = t.aside.get(number)?.map(|v| v.value().to_vec());
+            let Some(stored) = stored else {
+                return Ok(None);
+            };
+            let apart: SetAside = serde_json::from_slice(&stored)?;
+            if apart.reason != Aside::ShutOut {
+                return Ok(None);
+            }
+            let mut taking = Taking::begin(t, apart.sender, now_ms)?;
+            let fate = taking.take(t, &apart.text)?;
+            taking.settle(t)?;
+            taking.write(t)?;
+            if matches!(fate, Fate::Stored | Fate::Duplicate) {
+                aside::drop(t, number, &apart)?;
+            }
+            Ok(Some(fate))
+        })
+    }
+
     /// Takes in lines from a file, as if the server's own device had brought them.
     pub fn take_lines(&self, lines: &[String], now_ms: i64) -> Result<Vec<Fate>, StoreError> {
         self.write(|t| {
@@ -123,6 +167,7 @@ pub(super) struct Taking {
     now_ms: i64,
     n: u64,
     hash: Hash,
+    is_shut_out: bool,
     head: pentally_domain::writer::Head,
     views: Views,
     devices: BTreeMap<DeviceId, Device>,
@@ -138,6 +183,7 @@ impl Taking {
             now_ms,
             n,
             hash,
+            is_shut_out: false,
             head: meta::head(&t.meta)?,
             views: Views::default(),
             devices: BTreeMap::from([(sender, device::load(t, sender)?)]),
@@ -157,6 +203,11 @@ impl Taking {
                     Ok(Fate::Conflict { reason })
                 }
                 Some(fate) => Ok(fate),
+                None if self.is_shut_out => {
+                    let reason = Aside::ShutOut;
+                    self.keep_aside(t, text, &reason)?;
+                    Ok(Fate::SetAside { reason })
+                }
                 None => {
                     self.append(t, &entry, fact.as_deref())?;
                     Ok(Fate::Stored)

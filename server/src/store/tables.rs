@@ -44,6 +44,8 @@ pub(super) const ASIDE_BY_HASH: TableDefinition<&'static [u8; 32], u64> =
 pub(super) const ALARMS: TableDefinition<u64, Bytes> = TableDefinition::new("alarms");
 /// Entry → `Beside` as JSON: personal data, which can be erased.
 pub(super) const BESIDE: TableDefinition<Id, Bytes> = TableDefinition::new("beside");
+/// Hash of a device's token → [`super::paired::Paired`] as JSON.
+pub(super) const PAIRED: TableDefinition<&'static [u8; 32], Bytes> = TableDefinition::new("paired");
 /// Name → JSON; see [`super::meta`].
 pub(super) const META: TableDefinition<&'static str, Bytes> = TableDefinition::new("meta");
 
@@ -61,6 +63,7 @@ pub(super) struct Tables<'t> {
     pub(super) aside_by_hash: Table<'t, &'static [u8; 32], u64>,
     pub(super) alarms: Table<'t, u64, Bytes>,
     pub(super) beside: Table<'t, Id, Bytes>,
+    pub(super) paired: Table<'t, &'static [u8; 32], Bytes>,
     pub(super) meta: Table<'t, &'static str, Bytes>,
 }
 
@@ -79,6 +82,7 @@ impl<'t> Tables<'t> {
             aside_by_hash: txn.open_table(ASIDE_BY_HASH)?,
             alarms: txn.open_table(ALARMS)?,
             beside: txn.open_table(BESIDE)?,
+            paired: txn.open_table(PAIRED)?,
             meta: txn.open_table(META)?,
         })
     }

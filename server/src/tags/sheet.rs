@@ -168,7 +168,8 @@ fn name_mm(pen: &str, is_trial: bool) -> f64 {
 }
 
 /// Text made safe between tags and in quoted attributes.
-struct Escaped<'a>(&'a str);
+#[derive(Debug, Clone, Copy)]
+pub struct Escaped<'a>(pub &'a str);
 
 impl Display for Escaped<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

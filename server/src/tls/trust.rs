@@ -10,9 +10,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, SystemTime};
+use tokio::task::JoinHandle;
 
 /// How often addresses, time left and files are looked at.
-const LOOK_EVERY: Duration = Duration::from_secs(20);
+pub const LOOK_EVERY: Duration = Duration::from_secs(20);
 
 /// Where the certificate comes from.
 #[derive(Debug, Clone)]
@@ -87,17 +88,31 @@ impl Trust {
     }
 }
 
-/// What the listener shows, kept up to date while it is open. A renewal that fails leaves what is
-/// shown and is told to `complain`, each time it is tried.
+/// What a listener shows, kept up to date until this is dropped.
+#[derive(Debug)]
+pub struct Shown {
+    /// For the listener.
+    pub config: RustlsConfig,
+    task: JoinHandle<()>,
+}
+
+impl Drop for Shown {
+    fn drop(&mut self) {
+        self.task.abort();
+    }
+}
+
+/// Shows a certificate and follows it. What became of each look is told: a renewal that fails leaves
+/// what is shown.
 pub fn refreshed(
     trust: Trust,
     now_ms: fn() -> i64,
-    complain: impl Fn(&TlsError) + Send + 'static,
-) -> Result<RustlsConfig, TlsError> {
+    tell: impl Fn(Result<(), TlsError>) + Send + 'static,
+) -> Result<Shown, TlsError> {
     let mut seen = trust.seen(now_ms())?;
-    let shown = RustlsConfig::from_config(Arc::new(trust.config(now_ms())?));
-    let live = shown.clone();
-    tokio::spawn(async move {
+    let config = RustlsConfig::from_config(Arc::new(trust.config(now_ms())?));
+    let live = config.clone();
+    let task = tokio::spawn(async move {
         loop {
             tokio::time::sleep(LOOK_EVERY).await;
             let renewed = trust.seen(now_ms()).and_then(|now| {
@@ -107,12 +122,10 @@ pub fn refreshed(
                 }
                 Ok(())
             });
-            if let Err(error) = renewed {
-                complain(&error);
-            }
+            tell(renewed);
         }
     });
-    Ok(shown)
+    Ok(Shown { config, task })
 }
 
 fn config(chain: &str, key: &str) -> Result<ServerConfig, Box<dyn std::error::Error>> {

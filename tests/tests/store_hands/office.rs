@@ -5,17 +5,26 @@
 use crate::store_hands::{Dice, Phone};
 use pentally_domain::envelope::Entry;
 use pentally_domain::sync::Receipt;
+use pentally_server::access::{self, Door};
 use pentally_server::http::{House, router};
+use pentally_server::network::{Network, Said};
 use pentally_server::store::{Home, Store};
+use pentally_server::tls;
 use serde_json::{Value, json};
 use std::fs;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 
+/// What the server is called on the farm's network.
+pub const NAME: &str = "barn.local";
+
 /// A server on a port of its own, with a folder of its own; gone with the test.
 pub struct Office {
+    /// The machine's own door.
     pub address: SocketAddr,
+    /// The door on the farm's network, without its https: what it lets through does not depend on it.
+    pub network: SocketAddr,
     pub data: PathBuf,
     _runtime: tokio::runtime::Runtime,
 }
@@ -72,14 +81,25 @@ impl Office {
             .enable_all()
             .build()
             .unwrap();
-        let listener = runtime
-            .block_on(tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, 0)))
-            .unwrap();
-        let address = listener.local_addr().unwrap();
-        let service = router(House::new(data.clone(), store));
-        runtime.spawn(async move { axum::serve(listener, service).await });
+        let bound = Network::of(&data, Said::default()).unwrap();
+        let house = House::new(data.clone(), store, bound);
+        let names = access::Names::default();
+        names.set(tls::Names {
+            dns: [NAME.to_owned()].into(),
+            ..tls::Names::default()
+        });
+        let [address, network] = [Door::Machine, Door::Network(names)].map(|door| {
+            let listener = tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, 0));
+            let listener = runtime.block_on(listener).unwrap();
+            let address = listener.local_addr().unwrap();
+            let service = router(house.clone(), door, axum::Router::new())
+                .into_make_service_with_connect_info::<SocketAddr>();
+            runtime.spawn(async move { axum::serve(listener, service).await });
+            address
+        });
         Self {
             address,
+            network,
             data,
             _runtime: runtime,
         }
@@ -104,6 +124,27 @@ impl Office {
 
     pub fn get(&self, path: &str) -> Answer {
         read(agent().get(format!("http://{}{path}", self.address)).call())
+    }
+
+    /// Asks at the network's door, with a cookie or without, and says with which the answer came.
+    pub fn ask(
+        &self,
+        method: &str,
+        path: &str,
+        body: &str,
+        cookie: Option<&str>,
+    ) -> (Answer, Option<String>) {
+        let mut request = ureq::http::Request::builder()
+            .method(method)
+            .uri(format!("http://{}{path}", self.network))
+            .header("host", NAME);
+        if let Some(cookie) = cookie {
+            request = request.header("cookie", cookie);
+        }
+        let answer = agent().run(request.body(body.to_owned()).unwrap()).unwrap();
+        let set = answer.headers().get("set-cookie");
+        let set = set.map(|v| v.to_str().unwrap().split(';').next().unwrap().to_owned());
+        (read(Ok(answer)), set)
     }
 
     pub fn post(&self, path: &str, body: &str) -> Answer {

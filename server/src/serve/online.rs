@@ -1,0 +1,131 @@
+//! The listeners on the farm's network: open while a name is chosen, and opened anew when it changes.
+
+use crate::access::{Door, Names};
+use crate::http::{House, router, steps};
+use crate::moment::now_ms;
+use crate::network::Setting;
+use crate::tls::{self, LOOK_EVERY, Shown, TlsError};
+use axum::Router;
+use axum::http::StatusCode;
+use std::io;
+use std::net::{SocketAddr, TcpListener};
+use std::time::Duration;
+use tokio::task::JoinSet;
+use tower_http::timeout::TimeoutLayer;
+
+/// A request that takes longer is given up: the slowest honest one is a page of 4 MB over poor Wi-Fi.
+const PATIENCE: Duration = Duration::from_secs(120);
+
+/// Why the barn is not on the network.
+#[derive(Debug, thiserror::Error)]
+enum OnlineError {
+    #[error(transparent)]
+    Tls(#[from] TlsError),
+    #[error("{address} cannot be opened: {source}")]
+    Listen {
+        address: SocketAddr,
+        source: io::Error,
+    },
+}
+
+/// What is open; dropping it closes it.
+struct Open {
+    _shown: Shown,
+    _tasks: JoinSet<()>,
+}
+
+/// Opens what is chosen, and tries again while it cannot.
+pub async fn keep_open(house: House, files: Router) {
+    let mut chosen = house.network().follow();
+    loop {
+        let setting = chosen.borrow_and_update().clone();
+        let mut open = None;
+        while let Some(setting) = &setting {
+            match start(&house, &files, setting) {
+                Ok(now) => {
+                    house.network().set_trouble(None);
+                    say(&house);
+                    open = Some(now);
+                    break;
+                }
+                Err(error) => {
+                    let why = error.to_string();
+                    eprintln!("The barn is not on the farm's network: {why}");
+                    house.network().set_trouble(Some(why));
+                }
+            }
+            tokio::select! {
+                () = tokio::time::sleep(LOOK_EVERY) => {}
+                _ = chosen.changed() => break,
+            }
+        }
+        if open.is_some() || setting.is_none() {
+            // The sender lives as long as the house.
+            let _ = chosen.changed().await;
+        }
+        drop(open);
+    }
+}
+
+fn say(house: &House) {
+    let told = house.network().told(true, now_ms());
+    if let Some(origin) = told.origin {
+        println!(
+            "Phones find the barn on {origin}; how they are let in is shown on {}",
+            told.steps.join(" ")
+        );
+    }
+}
+
+fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, OnlineError> {
+    let network = house.network();
+    let teller = network.clone();
+    let shown = tls::refreshed(network.trust(setting), now_ms, move |looked| {
+        teller.set_trouble(looked.err().map(|error| error.to_string()));
+    })?;
+    let (https, plain) = (
+        bound(network.https_at(setting.port))?,
+        bound(network.steps_at())?,
+    );
+    let names = Names::default();
+    let door = Door::Network(names.clone());
+    let service = router(house.clone(), door, files.clone()).layer(TimeoutLayer::with_status_code(
+        StatusCode::REQUEST_TIMEOUT,
+        PATIENCE,
+    ));
+    let service = service.into_make_service_with_connect_info::<SocketAddr>();
+    let steps = steps::router(network.clone()).into_make_service();
+    let failed = |address, source| OnlineError::Listen { address, source };
+    let https = axum_server::from_tcp_rustls(https, shown.config.clone())
+        .map_err(|e| failed(network.https_at(setting.port), e))?;
+    let plain = axum_server::from_tcp(plain).map_err(|e| failed(network.steps_at(), e))?;
+    let mut tasks = JoinSet::new();
+    tasks.spawn(follow_names(names, setting.name.clone()));
+    tasks.spawn(async move { ended(https.serve(service).await) });
+    tasks.spawn(async move { ended(plain.serve(steps).await) });
+    Ok(Open {
+        _shown: shown,
+        _tasks: tasks,
+    })
+}
+
+/// What the machine is called changes with its addresses.
+async fn follow_names(names: Names, chosen: String) {
+    loop {
+        names.set(tls::Names::of_machine(Some(&chosen)));
+        tokio::time::sleep(LOOK_EVERY).await;
+    }
+}
+
+fn ended(result: io::Result<()>) {
+    if let Err(error) = result {
+        eprintln!("A listener on the farm's network ended: {error}");
+    }
+}
+
+fn bound(address: SocketAddr) -> Result<TcpListener, OnlineError> {
+    let failed = |source| OnlineError::Listen { address, source };
+    let listener = TcpListener::bind(address).map_err(failed)?;
+    listener.set_nonblocking(true).map_err(failed)?;
+    Ok(listener)
+}

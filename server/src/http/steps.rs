@@ -43,10 +43,6 @@ async fn authority(State(network): State<Network>) -> Response {
         Some(Ok(authority)) => (
             [
                 (header::CONTENT_TYPE, "application/x-x509-ca-cert"),
-                (
-                    header::CONTENT_DISPOSITION,
-                    "attachment; filename=\"farm-authority.crt\"",
-                ),
                 (header::CACHE_CONTROL, "no-store"),
             ],
             authority.der().to_vec(),

@@ -10,6 +10,7 @@ use rcgen::{
 use sha2::{Digest, Sha256};
 use std::fmt;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use time::OffsetDateTime;
 
 /// Longer than any phone lives; a shorter life would send every phone through the steps again.
@@ -33,6 +34,9 @@ impl fmt::Debug for Authority {
 impl Authority {
     /// The authority of this folder; a new one if there never was one. `now_ms` is ms since 1970.
     pub fn of(folder: &Path, now_ms: i64) -> Result<Self, TlsError> {
+        /// Whoever asks first makes it; two at once would make two.
+        static MAKING: Mutex<()> = Mutex::new(());
+        let _alone = MAKING.lock().unwrap_or_else(PoisonError::into_inner);
         file::folder(folder)?;
         let (place, key_place) = (folder.join(CERTIFICATE), folder.join(KEY));
         match (file::read(&place)?, file::read(&key_place)?) {

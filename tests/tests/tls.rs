@@ -1,0 +1,203 @@
+//! The farm's authority and the server's certificate, judged by another program and by time.
+
+mod store_hands;
+
+use pentally_domain::time::DAY_MS;
+use pentally_server::tls::{Authority, Leaf, Names, TlsError};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::atomic::{AtomicU32, Ordering};
+use store_hands::START_MS;
+
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new() -> Self {
+        static COUNT: AtomicU32 = AtomicU32::new(0);
+        let name = format!(
+            "pentally-tls-{}-{}",
+            std::process::id(),
+            COUNT.fetch_add(1, Ordering::Relaxed)
+        );
+        Self(std::env::temp_dir().join(name))
+    }
+
+    fn place(&self, name: &str) -> PathBuf {
+        self.0.join(name)
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+fn names(dns: &[&str], ips: &[&str]) -> Names {
+    Names {
+        dns: dns.iter().map(|name| (*name).to_owned()).collect(),
+        ips: ips.iter().map(|ip| ip.parse().unwrap()).collect(),
+    }
+}
+
+/// OpenSSL on a chain at a moment (ms since 1970): what it says, and whether it is satisfied. Strict
+/// checks are those of RFC 5280.
+fn openssl(authority: &Path, leaf: &Path, host: &[&str], at_ms: i64) -> (bool, String) {
+    let done = Command::new("openssl")
+        .args(["verify", "-x509_strict", "-purpose", "sslserver"])
+        .args(["-attime", &(at_ms / 1_000).to_string()])
+        .args(host)
+        .arg("-CAfile")
+        .args([authority, leaf])
+        .output()
+        .expect("openssl judges the certificates: install Debian's package openssl");
+    let said =
+        String::from_utf8_lossy(&done.stderr).into_owned() + &String::from_utf8_lossy(&done.stdout);
+    (done.status.success(), said)
+}
+
+#[test]
+fn another_program_accepts_the_chain_for_its_names_and_no_others() {
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, START_MS).unwrap();
+    let all = names(&["barn.local", "localhost"], &["192.168.1.20", "fd00::7"]);
+    Leaf::of(&folder.0, &authority, &all, START_MS).unwrap();
+    let (root, leaf) = (folder.place("authority.pem"), folder.place("server.pem"));
+    for right in [
+        ["-verify_hostname", "barn.local"],
+        ["-verify_hostname", "localhost"],
+        ["-verify_ip", "192.168.1.20"],
+        ["-verify_ip", "fd00::7"],
+    ] {
+        let (accepts, said) = openssl(&root, &leaf, &right, START_MS);
+        assert!(accepts, "{right:?}: {said}");
+    }
+    for wrong in [
+        ["-verify_hostname", "stall.local"],
+        ["-verify_ip", "192.168.1.21"],
+    ] {
+        assert!(!openssl(&root, &leaf, &wrong, START_MS).0, "{wrong:?}");
+    }
+    let none: [&str; 0] = [];
+    // 397 days from the day before.
+    assert!(openssl(&root, &leaf, &none, START_MS + 395 * DAY_MS).0);
+    assert!(!openssl(&root, &leaf, &none, START_MS + 397 * DAY_MS).0);
+    assert!(!openssl(&root, &leaf, &none, START_MS - 2 * DAY_MS).0);
+}
+
+#[test]
+fn a_stolen_authority_could_not_vouch_for_a_public_name() {
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, START_MS).unwrap();
+    for public in [names(&["bank.example"], &[]), names(&[], &["8.8.8.8"])] {
+        let _ = fs::remove_file(folder.place("server.pem"));
+        Leaf::of(&folder.0, &authority, &public, START_MS).unwrap();
+        let (accepts, said) = openssl(
+            &folder.place("authority.pem"),
+            &folder.place("server.pem"),
+            &[],
+            START_MS,
+        );
+        assert!(
+            !accepts && said.contains("permitted subtree violation"),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn the_authority_is_made_once_and_never_replaced_in_silence() {
+    let folder = Folder::new();
+    let (place, key) = (folder.place("authority.pem"), folder.place("authority.key"));
+    let first = Authority::of(&folder.0, START_MS).unwrap();
+    let again = Authority::of(&folder.0, START_MS + 4_000 * DAY_MS).unwrap();
+    assert_eq!(
+        first.der(),
+        again.der(),
+        "also when it has ended: people decide that"
+    );
+    let (whole, whole_key) = (fs::read(&place).unwrap(), fs::read(&key).unwrap());
+    let other = Folder::new();
+    Authority::of(&other.0, START_MS).unwrap();
+    let refused = |why: &str| {
+        let error = Authority::of(&folder.0, START_MS).unwrap_err();
+        assert!(
+            matches!(error, TlsError::Authority { .. }),
+            "{why}: {error}"
+        );
+        assert!(error.to_string().contains("not replaced"), "{error}");
+    };
+    fs::write(&place, "x").unwrap();
+    refused("spoilt");
+    fs::write(&place, &whole).unwrap();
+    fs::remove_file(&key).unwrap();
+    refused("without its key");
+    fs::copy(other.place("authority.key"), &key).unwrap();
+    refused("with another's key");
+    fs::write(&key, whole_key).unwrap();
+    assert_eq!(
+        Authority::of(&folder.0, START_MS).unwrap().der(),
+        first.der()
+    );
+}
+
+#[test]
+fn many_who_ask_at_once_get_one_authority() {
+    let folder = Folder::new();
+    let asked: Vec<Vec<u8>> = std::thread::scope(|scope| {
+        let asks: Vec<_> = (0..16)
+            .map(|_| scope.spawn(|| Authority::of(&folder.0, START_MS).unwrap().der().to_vec()))
+            .collect();
+        asks.into_iter().map(|ask| ask.join().unwrap()).collect()
+    });
+    assert!(asked.iter().all(|der| *der == asked[0]));
+}
+
+#[cfg(unix)]
+#[test]
+fn keys_are_readable_by_their_owner_only() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, START_MS).unwrap();
+    Leaf::of(
+        &folder.0,
+        &authority,
+        &names(&["barn.local"], &[]),
+        START_MS,
+    )
+    .unwrap();
+    let mode = |place: &Path| fs::metadata(place).unwrap().permissions().mode() & 0o777;
+    assert_eq!(mode(&folder.0), 0o700);
+    for name in ["authority.key", "server.key"] {
+        assert_eq!(mode(&folder.place(name)), 0o600, "{name}");
+    }
+}
+
+#[test]
+fn the_servers_certificate_is_made_anew_when_it_must_be_and_not_before() {
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, START_MS).unwrap();
+    let now = names(&["barn.local"], &["192.168.1.20"]);
+    let leaf = |names: &Names, day: i64| {
+        Leaf::of(&folder.0, &authority, names, START_MS + day * DAY_MS).unwrap()
+    };
+    let first = leaf(&now, 0);
+    assert_eq!(leaf(&now, 365), first);
+    assert_eq!(
+        leaf(&names(&["barn.local"], &[]), 1),
+        first,
+        "it covers fewer names too"
+    );
+    let renewed = leaf(&now, 367);
+    assert_ne!(renewed, first, "under 30 days are left");
+    let moved = names(&["barn.local"], &["192.168.1.99"]);
+    let other = leaf(&moved, 368);
+    assert_ne!(other, renewed, "the machine has another address");
+    let foreign = Folder::new();
+    let stranger = Authority::of(&foreign.0, START_MS).unwrap();
+    let theirs = Leaf::of(&foreign.0, &stranger, &moved, START_MS).unwrap();
+    fs::write(folder.place("server.pem"), &theirs.pem).unwrap();
+    fs::write(folder.place("server.key"), &theirs.key).unwrap();
+    assert_ne!(leaf(&moved, 0), theirs, "another authority's is of no use");
+}

@@ -1,4 +1,4 @@
-//! Finding Chromium for the browser tests, or installing Debian's.
+//! Finding Chromium and what the tests need beside it, or installing Debian's.
 
 use crate::command;
 use crate::trouble::Trouble;
@@ -8,13 +8,33 @@ use std::process::{Command, Stdio};
 /// The variable that names the browser, here and in the tests.
 pub const VARIABLE: &str = "PENTALLY_CHROMIUM";
 
-/// A Chromium that answers, installed first where that is allowed.
+/// Programs that tests call, and Debian's packages that hold them: one lets a browser trust the farm's
+/// authority, the other judges its certificates.
+const BESIDE: [(&str, &str); 2] = [("certutil", "libnss3-tools"), ("openssl", "openssl")];
+
+/// A Chromium that answers, with the programs beside it, installed first where that is allowed.
 pub fn find_or_install() -> Result<PathBuf, Trouble> {
-    if let Some(found) = find() {
-        return Ok(found);
+    let lacks = lacking();
+    if !lacks.is_empty() {
+        install(&lacks)?;
     }
-    install()?;
-    find().ok_or(Trouble::Chromium)
+    find()
+        .filter(|_| lacking().is_empty())
+        .ok_or(Trouble::Chromium)
+}
+
+/// The packages that are missing.
+fn lacking() -> Vec<&'static str> {
+    let beside = BESIDE
+        .iter()
+        .filter(|(program, _)| in_path(program).is_none())
+        .map(|(_, package)| *package);
+    find()
+        .is_none()
+        .then_some("chromium")
+        .into_iter()
+        .chain(beside)
+        .collect()
 }
 
 fn find() -> Option<PathBuf> {
@@ -42,7 +62,7 @@ fn answers(program: &PathBuf) -> bool {
 }
 
 /// Debian's package, as root or by a sudo that asks nothing.
-fn install() -> Result<(), Trouble> {
+fn install(packages: &[&str]) -> Result<(), Trouble> {
     let sudo: &[&str] = if is_root() {
         &[]
     } else if quietly(Command::new("sudo").args(["-n", "true"])) {
@@ -51,11 +71,9 @@ fn install() -> Result<(), Trouble> {
         return Err(Trouble::Chromium);
     };
     in_path("apt-get").ok_or(Trouble::Chromium)?;
-    eprintln!("No Chromium found: installing Debian's.");
-    for words in [
-        &["update"][..],
-        &["install", "-y", "--no-install-recommends", "chromium"],
-    ] {
+    eprintln!("Installing Debian's {}.", packages.join(" "));
+    let wanted = [&["install", "-y", "--no-install-recommends"], packages].concat();
+    for words in [&["update"][..], &wanted] {
         let line = [sudo, &["apt-get"], words].concat();
         let mut apt = Command::new(line[0]);
         apt.args(&line[1..])

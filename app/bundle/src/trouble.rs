@@ -54,9 +54,9 @@ pub enum Trouble {
     },
     /// No browser for the browser tests.
     #[error(
-        "The browser tests need Chromium and none was found. Install it \
-         (Debian: `sudo apt-get update && sudo apt-get install chromium`) or set \
-         PENTALLY_CHROMIUM to the program's path."
+        "The browser tests need Chromium, certutil and openssl, and not all were found. Install them \
+         (Debian: `sudo apt-get update && sudo apt-get install chromium libnss3-tools openssl`); \
+         PENTALLY_CHROMIUM can name Chromium's path."
     )]
     Chromium,
     /// A program's answer was not what its documents promise.

@@ -16,10 +16,83 @@ pub struct Office {
     binary: PathBuf,
     folder: TempDir,
     port: u16,
+    network: Option<Ports>,
     process: Option<Child>,
 }
 
+/// Where the office listens on the farm's network.
+#[derive(Debug, Clone, Copy)]
+struct Ports {
+    https: u16,
+    steps: u16,
+}
+
+/// The farm's network: another address of this machine.
+pub const NETWORK: Ipv4Addr = Ipv4Addr::new(127, 0, 0, 2);
+/// What the office is called there.
+pub const NAME: &str = "barn.local";
+
 impl Office {
+    /// A fresh office with a farm, open on the farm's network too.
+    pub fn on_network(passphrase: &str) -> Self {
+        let folder = tempfile::tempdir().expect("a temporary folder can be made");
+        fs::create_dir(folder.path().join("data")).expect("the folder is empty");
+        let mut office = Self {
+            binary: prepared("PENTALLY_BINARY"),
+            folder,
+            port: free_port(Ipv4Addr::LOCALHOST),
+            network: Some(Ports {
+                https: free_port(NETWORK),
+                steps: free_port(NETWORK),
+            }),
+            process: None,
+        };
+        office.start();
+        office.post("/api/v1/start", r#"{"farm":"Lower Hill","zone":"UTC"}"#);
+        let asked = format!(r#"{{"name":"{NAME}","passphrase":"{passphrase}"}}"#);
+        office.post("/api/v1/network", &asked);
+        wait::until_now(|| office.is_on_network().then_some(())).expect("the network is open");
+        office
+    }
+
+    /// The origin on the tags.
+    pub fn network_origin(&self) -> String {
+        let ports = self.network.expect("the office is on the network");
+        format!("https://{NAME}:{}", ports.https)
+    }
+
+    /// The page that shows how a phone is let in.
+    pub fn steps_address(&self) -> SocketAddr {
+        let ports = self.network.expect("the office is on the network");
+        SocketAddr::new(NETWORK.into(), ports.steps)
+    }
+
+    fn is_on_network(&self) -> bool {
+        let ports = self.network.expect("the office is on the network");
+        [ports.https, ports.steps]
+            .iter()
+            .all(|port| TcpStream::connect((NETWORK, *port)).is_ok())
+    }
+
+    /// The answer's body to a POST at the machine itself.
+    pub fn post(&self, path: &str, body: &str) -> String {
+        let mut stream = TcpStream::connect(self.address()).expect("the office is open");
+        write!(
+            stream,
+            "POST {path} HTTP/1.0\r\nHost: localhost:{}\r\nContent-Length: {}\r\n\r\n{body}",
+            self.port,
+            body.len()
+        )
+        .expect("the office listens");
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).expect("an answer comes");
+        let (head, body) = answer
+            .split_once("\r\n\r\n")
+            .expect("the answer has a body");
+        assert!(head.contains(" 200 "), "{answer}");
+        body.to_owned()
+    }
+
     /// A fresh office, open.
     pub fn open() -> Self {
         Self::open_with(&prepared("PENTALLY_BINARY"), |_| {})
@@ -32,7 +105,8 @@ impl Office {
         let mut office = Self {
             binary: binary.to_owned(),
             folder,
-            port: free_port(),
+            port: free_port(Ipv4Addr::LOCALHOST),
+            network: None,
             process: None,
         };
         prepare(&office.data());
@@ -47,6 +121,10 @@ impl Office {
         let mut command = Command::new(&self.binary);
         command.arg("serve").arg("--data").arg(self.data());
         command.arg("--listen").arg(self.address().to_string());
+        if let Some(Ports { https, steps }) = self.network {
+            command.args(["--https", &format!("{NETWORK}:{https}")]);
+            command.args(["--steps", &format!("{NETWORK}:{steps}")]);
+        }
         command
             .stdin(Stdio::null())
             .stdout(Stdio::null())
@@ -129,7 +207,7 @@ impl Drop for Office {
     }
 }
 
-fn free_port() -> u16 {
-    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).expect("a port is free");
+fn free_port(at: Ipv4Addr) -> u16 {
+    let listener = TcpListener::bind((at, 0)).expect("a port is free");
     listener.local_addr().expect("it is bound").port()
 }

@@ -63,10 +63,14 @@ impl Page {
     /// Goes to a path of the office; an answer of any kind will do, none will not.
     pub async fn goto(&self, path: &str) {
         let address = format!("{}{path}", self.origin);
-        let went = self.send(NavigateParams::new(address.clone())).await;
-        if let Some(why) = went.error_text {
+        if let Some(why) = self.is_refused(&address).await {
             panic!("{address} did not open: {why}");
         }
+    }
+
+    /// Goes to any address; why the browser did not open it, if so.
+    pub async fn is_refused(&self, address: &str) -> Option<String> {
+        self.send(NavigateParams::new(address)).await.error_text
     }
 
     /// Loads the page again.

@@ -1,5 +1,6 @@
 //! A phone: Chromium with a profile of its own, which outlives its process.
 
+use super::office::{NAME, NETWORK};
 use super::page::Page;
 use super::{Office, prepared, wait};
 use chromiumoxide::browser::Browser;
@@ -7,7 +8,7 @@ use chromiumoxide::handler::HandlerConfig;
 use futures::StreamExt;
 use std::fs::{self, File};
 use std::os::unix::process::CommandExt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use tempfile::TempDir;
 use tokio::task::JoinHandle;
@@ -63,6 +64,23 @@ impl Phone {
         Self::of(office.origin(), flags).await
     }
 
+    /// One on the farm's network, which trusts the farm's authority or does not yet.
+    pub async fn on_network(office: &Office, trusts: bool) -> Self {
+        let folder = tempfile::tempdir().expect("a temporary folder can be made");
+        if trusts {
+            trust(folder.path(), &office.data().join("tls/authority.pem"));
+        }
+        let flags = vec![format!("--host-resolver-rules=MAP {NAME} {NETWORK}")];
+        let mut phone = Self {
+            folder,
+            origin: office.network_origin(),
+            flags,
+            running: None,
+        };
+        phone.restart().await;
+        phone
+    }
+
     async fn of(origin: String, flags: &[&str]) -> Self {
         let folder = tempfile::tempdir().expect("a temporary folder can be made");
         let flags = flags.iter().map(|&flag| flag.to_owned()).collect();
@@ -84,6 +102,8 @@ impl Phone {
         let mut command = Command::new(prepared("PENTALLY_CHROMIUM"));
         command.args(FLAGS).args(&self.flags).arg("about:blank");
         command.arg(format!("--user-data-dir={}", self.profile().display()));
+        // Whom it trusts lies there too.
+        command.env("HOME", self.folder.path());
         command
             .stdin(Stdio::null())
             .stdout(Stdio::null())
@@ -159,5 +179,21 @@ impl Phone {
 impl Drop for Phone {
     fn drop(&mut self) {
         self.kill();
+    }
+}
+
+/// Lets Chromium under this home trust an authority, as a person does in a phone's settings.
+fn trust(home: &Path, authority: &Path) {
+    let store = home.join(".pki/nssdb");
+    fs::create_dir_all(&store).expect("the home is empty");
+    let store = format!("sql:{}", store.display());
+    let file = authority.display().to_string();
+    for words in [
+        vec!["-N", "-d", &store, "--empty-password"],
+        vec!["-A", "-d", &store, "-t", "C,,", "-n", "farm", "-i", &file],
+    ] {
+        let done = Command::new("certutil").args(&words).status();
+        let says = "certutil lets a browser trust the farm: install Debian's package libnss3-tools";
+        assert!(done.expect(says).success(), "certutil {words:?}");
     }
 }

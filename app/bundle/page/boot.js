@@ -12,6 +12,7 @@ window.pentally = house;
 const MARK = "pentally-office";
 // A network that swallows what it is asked must not keep the barn's screens away.
 const PATIENCE_MS = 5000;
+const LOOK_MS = 250;
 
 /** Opens an address with the office's screens. The router may not have written it yet. */
 house.toOffice = (address) => {
@@ -71,6 +72,19 @@ house.watch = (video, tell, over) =>
   import(document.documentElement.dataset.scanner)
     .then((scanner) => scanner.default(video, tell, over))
     .catch(() => over.aborted || tell("not loaded"));
+
+/** Whether the browser trusts this address: where a warning was clicked through, everything looks
+ * secure, but no service worker comes in. */
+house.isTrusted = async () => {
+  const workers = navigator.serviceWorker;
+  if (!isSecureContext || !workers) return false;
+  for (let waited = 0; waited < PATIENCE_MS; waited += LOOK_MS) {
+    const found = await workers.getRegistration();
+    if (found?.installing ?? found?.waiting ?? found?.active) return true;
+    await new Promise((over) => setTimeout(over, LOOK_MS));
+  }
+  return false;
+};
 
 /** Lets a waiting newer version take over; the page then loads again. */
 house.takeOver = () => house.waiting?.postMessage("take over");

@@ -109,32 +109,27 @@ fn row(
     let is_out = device.revoked_ms.is_some();
     let says = told(&w, &device, now_ms);
     let title = name.clone();
-    let choice = move || {
-        if is_out {
-            return ().into_any();
-        }
-        if asked.get() != Some(n) {
-            return view! { <Action word=w.tr(key::PHONES_SHUT_OUT) kind=Kind::Quiet on_tap=move |()| asked.set(Some(n))/> }
-                .into_any();
-        }
-        let sure = w.tr_with(key::PHONES_SHUT_OUT_SURE, &[("name", name.as_str().into())]);
-        view! {
-            <div class="rest-of" role="alert">
-                <p>{sure}</p>
+    let is_asked = move || asked.get() == Some(n);
+    let sure = move || {
+        let args = [("name", name.as_str().into())];
+        is_asked().then(|| {
+            view! {
+                <p role="alert">{w.tr_with(key::PHONES_SHUT_OUT_SURE, &args)}</p>
                 <div class="actions">
                     <Action word=w.tr(key::PHONES_SHUT_OUT) on_tap=move |()| shut_out.run(n)/>
                     <Action word=w.tr(key::PHONES_KEEP) kind=Kind::Quiet on_tap=move |()| asked.set(None)/>
                 </div>
-            </div>
-        }
-        .into_any()
+            }
+        })
     };
     let drawing = if is_out { Drawing::Bar } else { Drawing::Phone };
     view! {
         <li class="row">
             <Mark drawing/>
-            <div class="rest-of"><p class="name">{title}</p><p class="small quiet">{says}</p></div>
-            {choice}
+            <div class="rest-of"><p class="name">{title}</p><p class="small quiet">{says}</p>{sure}</div>
+            {move || (!is_out && !is_asked()).then(|| view! {
+                <Action word=w.tr(key::PHONES_SHUT_OUT) kind=Kind::Quiet on_tap=move |()| asked.set(Some(n))/>
+            })}
         </li>
     }
     .into_any()

@@ -222,6 +222,28 @@ pub fn office_missing() -> bool {
     side::office_missing()
 }
 
+/// Whether this phone trusts the farm's certificate: a warning that was clicked through looks
+/// secure and is not. Takes some seconds where it does not.
+pub async fn is_trusted() -> bool {
+    side::is_trusted().await
+}
+
+/// Whether this is an iPhone's or iPad's browser and not the app on its Home Screen, which
+/// keeps records and cookies of its own.
+pub fn is_beside_home_screen() -> bool {
+    side::is_beside_home_screen()
+}
+
+/// Loads an address as if it was opened anew; none loads this one again.
+pub fn load_page(address: Option<&str>) {
+    side::load_page(address);
+}
+
+/// Waits so many ms.
+pub async fn pause(ms: i32) {
+    side::pause(ms).await;
+}
+
 fn storage(error: &dyn std::fmt::Display) -> SaveError {
     SaveError::Storage {
         detail: error.to_string(),

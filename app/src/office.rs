@@ -2,6 +2,10 @@
 //!
 //! These need a network and say so; everything the barn needs goes through [`crate::device`].
 
+use pentally_domain::json;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
 /// Why the office gave no answer that helps.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum OfficeError {
@@ -24,6 +28,23 @@ pub enum Body {
     Json(String),
     /// The bytes of a file.
     File(Vec<u8>),
+}
+
+/// Says something at a path; the answer is its text.
+pub async fn post(path: &str, said: &impl Serialize) -> Result<String, OfficeError> {
+    let said = serde_json::to_string(said).map_err(|e| OfficeError::Says(e.to_string()))?;
+    ask("POST", path, Some(Body::Json(said))).await
+}
+
+/// Asks for a path and reads the answer.
+#[cfg(feature = "office")]
+pub async fn get<T: DeserializeOwned>(path: &str) -> Result<T, OfficeError> {
+    read(&ask("GET", path, None).await?)
+}
+
+/// Reads an answer.
+pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, OfficeError> {
+    json::read(text).map_err(|e| OfficeError::Says(e.to_string()))
 }
 
 /// Now, by this device's clock (ms since 1970); 0 where pages are only painted.

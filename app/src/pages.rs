@@ -22,9 +22,14 @@ pub mod import;
 #[cfg(feature = "office")]
 pub mod log;
 pub mod more;
+#[cfg(feature = "office")]
+pub mod network;
+pub mod pair;
 pub mod pens;
 #[cfg(feature = "office")]
 pub mod people;
+#[cfg(feature = "office")]
+pub mod phones;
 mod rows;
 pub mod scan;
 pub mod serve;
@@ -40,6 +45,16 @@ pub fn is_office(path: &str) -> bool {
     let first = path.split('/').nth(1).unwrap_or_default();
     matches!(
         first,
-        "boars" | "pens" | "sows" | "log" | "standard" | "people" | "import" | "backup" | "aside"
+        "boars"
+            | "pens"
+            | "sows"
+            | "log"
+            | "standard"
+            | "people"
+            | "import"
+            | "backup"
+            | "aside"
+            | "phones"
+            | "network"
     ) || path.ends_with("/edit")
 }

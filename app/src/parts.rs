@@ -18,7 +18,7 @@ pub use action::{Action, Kind};
 pub use band::{Band, Role, Title};
 pub use chips::{Chips, ManyChips};
 pub use digits::{Figure, Press, Reading};
-pub use keypad::{CodePad, Keypad};
+pub use keypad::{CodePad, Keypad, in_fours};
 pub use mark::{Drawing, Mark, Sprite, provide_sprite};
 pub use measure::{Caution, How, Measure, Size};
 pub use places::{Place, Places};

@@ -31,8 +31,32 @@ pub const IMPORT: &str = "/import";
 pub const BACKUP: &str = "/backup";
 /// What the office did not accept.
 pub const ASIDE: &str = "/aside";
+/// Where a phone asks to come in.
+pub const PAIR: &str = "/pair";
+/// The phones that were let in, and how another one is.
+pub const PHONES: &str = "/phones";
+/// The barn on the farm's network.
+pub const NETWORK: &str = "/network";
 /// The card for the bad moment.
 pub const BAD_MOMENT: &str = "/bad-moment";
+
+/// How the addresses of all tags begin.
+const TAGS: &str = "/T/";
+
+/// Where a phone asks to come in, and from there back to the tag that was scanned.
+pub fn pair(from: &str) -> String {
+    if from.starts_with(TAGS) {
+        format!("{PAIR}?to={from}")
+    } else {
+        PAIR.to_owned()
+    }
+}
+
+/// Where a phone goes once it is in: to the tag that was scanned, and nowhere else on the word
+/// of an address.
+pub fn from_pair(to: Option<&str>) -> &str {
+    to.filter(|to| to.starts_with(TAGS)).unwrap_or("/")
+}
 
 /// A pen's tag, in its canonical form.
 pub fn tag(code: Code) -> String {
@@ -77,4 +101,26 @@ pub fn batch(entry: EntryId) -> String {
 /// Doses of a batch onto sows.
 pub fn serve(entry: EntryId) -> String {
     format!("/batch/{entry}/use")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_phone_that_came_from_a_tag_goes_back_to_it_and_nowhere_else() {
+        assert_eq!(pair("/T/123456"), "/pair?to=/T/123456");
+        assert_eq!(pair("/boars"), "/pair");
+        assert_eq!(from_pair(Some("/T/123456")), "/T/123456");
+        for other in [
+            None,
+            Some(""),
+            Some("/log"),
+            Some("T/123456"),
+            Some("//T/123456"),
+            Some("https://other.example/T/1"),
+        ] {
+            assert_eq!(from_pair(other), "/", "{other:?}");
+        }
+    }
 }

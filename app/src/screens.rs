@@ -3,7 +3,7 @@
 use crate::act::Act;
 use crate::feed::{Feed, use_feed};
 use crate::pages;
-use crate::parts::{Place, Places, RecordState};
+use crate::parts::{Action, Drawing, Mark, Place, Places, RecordState, Title};
 use crate::paths;
 use crate::words::{key, use_words};
 use leptos::prelude::*;
@@ -11,6 +11,7 @@ use leptos_router::WildcardSegment;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::hooks::use_location;
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
+use pentally_domain::outbox::Warning;
 
 /// The boar whose page was opened last on this phone.
 #[derive(Debug, Clone, Copy)]
@@ -41,10 +42,19 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
         path.track();
         said.set(None);
     });
-    let shown = move || match started.get() {
-        Started::No => view! { <pages::first::FirstPage/> }.into_any(),
-        Started::Reading => reading(feed),
-        Started::Yes => path.with(|p| screen(p)),
+    // A phone that knows no farm yet has to come in all the same.
+    let pairing = Memo::new(move |_| path.with(|p| p == paths::PAIR));
+    let refused = Memo::new(move |_| feed.link.with(|l| l.warning == Some(Warning::Refused)));
+    let shown = move || {
+        if pairing.get() {
+            return view! { <pages::pair::PairPage/> }.into_any();
+        }
+        match started.get() {
+            Started::No => view! { <pages::first::FirstPage/> }.into_any(),
+            Started::Reading if refused.get() => path.with(|p| unknown(p)),
+            Started::Reading => reading(feed),
+            Started::Yes => path.with(|p| screen(p)),
+        }
     };
     let office = move || path.with(|p| pages::is_office(p));
     view! {
@@ -52,6 +62,9 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
             <Standing feed/>
+            <Show when=move || started.get() == Started::Yes && refused.get() && !pairing.get()>
+                <Refused/>
+            </Show>
             <Show when=move || started.get() == Started::Yes><Way/></Show>
         </div>
     }
@@ -87,6 +100,32 @@ fn reading(feed: Feed) -> AnyView {
         })
     };
     view! { <p class="words big">{words}</p><div class="grow"></div> }.into_any()
+}
+
+/// The office said that it does not know this phone: nothing goes there till it is let in.
+#[component]
+fn Refused() -> impl IntoView {
+    let w = use_words();
+    let path = use_location().pathname;
+    view! {
+        <div class="record" role="status">
+            <a class="refused" href=move || path.with(|p| paths::pair(p))>
+                <Mark drawing=Drawing::Bar/>
+                {move || w.tr(key::PAIR_REFUSED_HERE)}
+            </a>
+        </div>
+    }
+}
+
+/// A phone that was never let in, at any address but the one where it asks.
+fn unknown(path: &str) -> AnyView {
+    let w = use_words();
+    view! {
+        <Title headline=w.tr(key::PAIR_UNKNOWN) why=w.tr(key::PAIR_WHY)/>
+        <div class="grow"></div>
+        <div class="actions"><Action word=w.tr(key::PAIR_THIS) drawing=Drawing::Phone href=paths::pair(path)/></div>
+    }
+    .into_any()
 }
 
 /// How the records of this phone stand; hidden while all is at the office.
@@ -216,6 +255,8 @@ fn office(name: &str) -> AnyView {
         "import" => view! { <pages::import::ImportPage/> }.into_any(),
         "backup" => view! { <pages::backup::BackupPage/> }.into_any(),
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
+        "phones" => view! { <pages::phones::PhonesPage/> }.into_any(),
+        "network" => view! { <pages::network::NetworkPage/> }.into_any(),
         _ => lost(),
     }
 }
@@ -227,8 +268,8 @@ fn edit(id: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 7] = [
-        "boar", "log", "standard", "people", "import", "backup", "aside",
+    const HELD: [&str; 9] = [
+        "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
     ];
     if HELD.contains(&name) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

@@ -12,6 +12,8 @@ window.pentally = house;
 const MARK = "pentally-office";
 // A network that swallows what it is asked must not keep the barn's screens away.
 const PATIENCE_MS = 5000;
+// What is only slow shall not pass for what is not trusted.
+const TRUST_MS = 15000;
 
 /** Opens an address with the office's screens. The router may not have written it yet. */
 house.toOffice = (address) => {
@@ -43,8 +45,8 @@ async function fetched([script, code]) {
   return () => module.default({ module_or_path: answer });
 }
 
-function tooLate() {
-  return new Promise((_, fail) => setTimeout(fail, PATIENCE_MS, new Error("too slow")));
+function tooLate(ms = PATIENCE_MS) {
+  return new Promise((_, fail) => setTimeout(fail, ms, new Error("too slow")));
 }
 
 // Where a browser keeps nothing for this page, there is no mark either.
@@ -72,12 +74,29 @@ house.watch = (video, tell, over) =>
     .then((scanner) => scanner.default(video, tell, over))
     .catch(() => over.aborted || tell("not loaded"));
 
+/** Whether the browser trusts this address: where a warning was clicked through, everything looks
+ * secure, but no service worker comes in. */
+house.isTrusted = async () => {
+  if (!isSecureContext || !navigator.serviceWorker) return false;
+  return Promise.race([registered(), tooLate(TRUST_MS)]).then(
+    () => true,
+    () => false,
+  );
+};
+
 /** Lets a waiting newer version take over; the page then loads again. */
 house.takeOver = () => house.waiting?.postMessage("take over");
 
 function newerIsWaiting(worker) {
   house.waiting = worker;
   window.dispatchEvent(new Event("pentally:newer"));
+}
+
+// Asked for once, by whoever needs it first.
+let registering;
+function registered() {
+  registering ??= navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  return registering;
 }
 
 async function keepOffline() {
@@ -94,7 +113,7 @@ async function keepOffline() {
     loading = true;
     location.reload();
   });
-  const registration = await workers.register("/sw.js", { updateViaCache: "none" });
+  const registration = await registered();
   if (registration.waiting && controlled) newerIsWaiting(registration.waiting);
   registration.addEventListener("updatefound", () => {
     const worker = registration.installing;

@@ -74,6 +74,20 @@ pub(super) const fn take_update() {}
 
 pub(super) const fn to_office(_: &str) {}
 
+pub(super) fn is_trusted() -> Ready<bool> {
+    ready(false)
+}
+
+pub(super) const fn is_beside_home_screen() -> bool {
+    false
+}
+
+pub(super) const fn load_page(_: Option<&str>) {}
+
+pub(super) fn pause(_: i32) -> Ready<()> {
+    ready(())
+}
+
 pub(super) const fn office_missing() -> bool {
     false
 }

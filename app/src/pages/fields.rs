@@ -24,12 +24,16 @@ pub fn Line(
     /// Shows a keyboard of figures on a phone.
     #[prop(optional)]
     figures: bool,
+    /// Hides what is written.
+    #[prop(optional)]
+    secret: bool,
 ) -> impl IntoView {
     let mode = if figures { "decimal" } else { "text" };
+    let kind = if secret { "password" } else { "text" };
     view! {
         <label class="field" class:wrong=move || wrong.with(Option::is_some)>
             <span class="name">{name}</span>
-            <input type="text" autocomplete="off" inputmode=mode bind:value=value
+            <input type=kind autocomplete="off" inputmode=mode bind:value=value
                 aria-invalid=move || wrong.with(Option::is_some).to_string()/>
             <Below hint wrong/>
         </label>

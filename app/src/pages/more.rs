@@ -36,6 +36,8 @@ pub fn MorePage() -> impl IntoView {
             go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
             go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),
             go(paths::BACKUP, Drawing::Phone, key::MORE_BACKUP),
+            go(paths::PHONES, Drawing::Phone, key::MORE_PHONES),
+            go(paths::NETWORK, Drawing::Office, key::MORE_NETWORK),
             go(paths::ASIDE, Drawing::Bar, key::MORE_ASIDE),
             go(paths::BAD_MOMENT, Drawing::Warning, key::BOAR_BAD_MOMENT),
         ]

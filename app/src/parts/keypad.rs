@@ -50,6 +50,21 @@ pub fn Keypad(
     }
 }
 
+/// Codes of more digits are written four by four.
+const READ_AT_ONCE: usize = 6;
+
+/// A long code as it is read aloud: `1234 5678`.
+pub fn in_fours(code: &str) -> String {
+    let mut out = String::new();
+    for (at, character) in code.chars().enumerate() {
+        if at > 0 && at % 4 == 0 {
+            out.push(' ');
+        }
+        out.push(character);
+    }
+    out
+}
+
 /// A pad for a code of `length` digits, zeros in front included. The child, if any, is the key
 /// where a figure has its mark.
 #[component]
@@ -67,7 +82,12 @@ pub fn CodePad(
     });
     let shown = move || {
         let typed = typed.get();
-        format!("{typed}{}", "·".repeat(length.saturating_sub(typed.len())))
+        let shown = format!("{typed}{}", "·".repeat(length.saturating_sub(typed.len())));
+        if length > READ_AT_ONCE {
+            in_fours(&shown)
+        } else {
+            shown
+        }
     };
     view! {
         <div class="keypad">

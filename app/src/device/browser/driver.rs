@@ -3,9 +3,10 @@
 use super::moment::{now_ms, within};
 use super::page::is_visible;
 use super::phone::{Phone, make_current};
-use super::tabs::{Word, post};
+use super::tabs::{Word, post as tell_tabs};
 use super::trouble::Trouble;
 use super::{farm, load, net, pull, push, rescue, tabs};
+use crate::device::post;
 use crate::feed::{Feed, Hello};
 use leptos::prelude::{GetUntracked, Set, Update};
 use pentally_domain::barn::Barn;
@@ -26,7 +27,7 @@ const PATIENCE_MS: i32 = 150_000;
 /// Send and fetch now. Another tab is asked where this one does not send.
 pub fn wake(phone: &Rc<Phone>) {
     if !phone.tabs.sender.get() {
-        return post(phone, &Word::Wake);
+        return tell_tabs(phone, &Word::Wake);
     }
     phone.feed.link.update(|link| link.warning = None);
     let link = phone.feed.link.get_untracked();
@@ -96,13 +97,21 @@ async fn act(phone: &Rc<Phone>, effect: Effect) -> Result<Option<Input>, Trouble
     match effect {
         Effect::Push if meet(phone).await => return Ok(Some(push::push(phone).await?)),
         Effect::Pull if meet(phone).await => return Ok(Some(pull::pull(phone).await?)),
-        Effect::Push | Effect::Pull => return Ok(Some(Input::Failed)),
+        Effect::Push | Effect::Pull => return Ok(Some(not_met(phone))),
         Effect::Rest { ms } => rest(phone, ms),
         Effect::MarkAllUnsent => push::mark_all_unsent(phone, true).await?,
         Effect::NewDevice => push::new_device(phone).await?,
         Effect::Warn(warning) => phone.feed.link.update(|link| link.warning = Some(warning)),
     }
     Ok(None)
+}
+
+/// An office that does not know this device is asked again once the person asks.
+fn not_met(phone: &Phone) -> Input {
+    match phone.feed.link.get_untracked().warning {
+        Some(Warning::Refused) => Input::Refused,
+        _ => Input::Failed,
+    }
 }
 
 fn rest(phone: &Rc<Phone>, ms: i64) {
@@ -140,10 +149,16 @@ pub async fn meet(phone: &Rc<Phone>) -> bool {
 
 /// Asks the office what it holds.
 pub async fn ask(feed: Feed) -> Option<Hello> {
-    let net::Answer::Text(text) =
-        net::get(feed, &format!("/api/v1/hello?protocol={PROTOCOL}")).await
-    else {
-        return None;
+    let text = match net::get(feed, &format!("/api/v1/hello?protocol={PROTOCOL}")).await {
+        net::Answer::Text(text) => text,
+        net::Answer::Status(code) => {
+            if post::status(code) == Input::Refused {
+                feed.link
+                    .update(|link| link.warning = Some(Warning::Refused));
+            }
+            return None;
+        }
+        net::Answer::Nothing => return None,
     };
     let hello: Hello = json::read(&String::from(text)).ok()?;
     feed.link.update(|link| link.hello = Some(hello.clone()));
@@ -194,7 +209,7 @@ fn show(phone: &Phone) {
     let link = phone.feed.link.get_untracked();
     let refused = link.warning.map(|w| w == Warning::Refused);
     let (offline, last_contact_ms) = (link.offline, link.last_contact_ms);
-    post(
+    tell_tabs(
         phone,
         &Word::Status {
             busy,

@@ -81,6 +81,37 @@ pub fn office_missing() -> bool {
         .is_some_and(|missing| missing.is_truthy())
 }
 
+/// Whether the browser lets this address keep a service worker.
+pub async fn is_trusted() -> bool {
+    let asked = house()
+        .and_then(|h| Reflect::get(&h, &"isTrusted".into()).ok())
+        .and_then(|offered| offered.dyn_into::<Function>().ok())
+        .and_then(|offered| offered.call0(&JsValue::NULL).ok())
+        .and_then(|asked| asked.dyn_into::<Promise>().ok());
+    match asked {
+        Some(asked) => answer(asked).await == Some(true),
+        None => false,
+    }
+}
+
+/// Only Apple's browsers say whether they are the Home Screen's.
+pub fn is_beside_home_screen() -> bool {
+    let says = |w: web_sys::Window| Reflect::get(&w.navigator(), &"standalone".into()).ok();
+    web_sys::window().and_then(says) == Some(JsValue::FALSE)
+}
+
+/// Opens an address, or this one, anew and in place of this page.
+pub fn load_page(address: Option<&str>) {
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    // A browser that does not go leaves the page as it is; the person taps again.
+    let _ = match address {
+        Some(address) => window.location().replace(address),
+        None => window.location().reload(),
+    };
+}
+
 /// Calls what the page's own script offers under a name; without that script nothing happens.
 fn ask_house(name: &str, word: &str) {
     let call = |house: JsValue| {

@@ -74,6 +74,11 @@ impl Act {
         });
     }
 
+    /// Takes back what was said: it is tried again.
+    pub fn hush(self) {
+        self.said.set(None);
+    }
+
     /// Says something in the place where failures are said.
     pub fn say(self, words: String) {
         self.said.set(Some(words));

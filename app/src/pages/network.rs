@@ -127,6 +127,7 @@ fn Form(network: RwSignal<Option<Network>>, found: Network) -> impl IntoView {
         let read = typed.read(is_open, has_owner);
         wrong.set(read.as_ref().err().copied());
         let Ok(asked) = read else { return };
+        act.hush();
         busy.set(true);
         spawn_local(async move {
             match office::post(AT, &asked).await {

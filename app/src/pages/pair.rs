@@ -233,6 +233,7 @@ impl Asking {
         };
         let secret = self.secret.get_untracked();
         let code = secret.is_none().then(|| self.code.get_untracked());
+        self.act.hush();
         self.busy.set(true);
         spawn_local(async move {
             let came = come_in(&Knock { secret, code, name }, self.step).await;
@@ -296,6 +297,7 @@ fn Owner(asking: Asking) -> impl IntoView {
             passphrase: said,
             name,
         };
+        asking.act.hush();
         asking.busy.set(true);
         spawn_local(async move {
             match office::post("/api/v1/login", &login).await {

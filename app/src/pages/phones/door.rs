@@ -151,6 +151,7 @@ fn without_secret(address: &str) -> &str {
 
 impl AtDoor {
     fn show(self, role: Role) {
+        self.act.hush();
         spawn_local(async move {
             match offer(role).await {
                 Ok(offer) => {

@@ -66,12 +66,7 @@ impl Act {
 
     /// Says why the office did not answer.
     pub fn office_failed(self, error: &OfficeError) {
-        self.say(match error {
-            OfficeError::NotReached => self.w.tr(key::OFFICE_NOT_REACHED),
-            OfficeError::Says(why) => self
-                .w
-                .tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
-        });
+        self.say(office_failed(&self.w, error));
     }
 
     /// Takes back what was said: it is tried again.
@@ -104,6 +99,14 @@ pub fn open_collection() -> RwSignal<Option<BoarId>> {
         });
     });
     open
+}
+
+/// Why the office did not answer, in words.
+pub fn office_failed(w: &Words, error: &OfficeError) -> String {
+    match error {
+        OfficeError::NotReached => w.tr(key::OFFICE_NOT_REACHED),
+        OfficeError::Says(why) => w.tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
+    }
 }
 
 /// Why something was not saved, in words.

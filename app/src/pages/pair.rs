@@ -1,6 +1,6 @@
 //! A phone asks to come in, or the owner does.
 
-use crate::act::{Act, use_act};
+use crate::act::{Act, office_failed, to_top, use_act};
 use crate::device;
 use crate::office::{self, OfficeError};
 use crate::pages::fields::Line;
@@ -44,6 +44,8 @@ struct Asking {
     code: RwSignal<String>,
     name: RwSignal<String>,
     wrong: RwSignal<Option<String>>,
+    /// Why the digits opened nothing.
+    no: RwSignal<Option<OfficeError>>,
     busy: RwSignal<bool>,
 }
 
@@ -60,6 +62,7 @@ pub fn PairPage() -> impl IntoView {
         code: RwSignal::new(String::new()),
         name: RwSignal::new(offered),
         wrong: RwSignal::new(None),
+        no: RwSignal::new(None),
         busy: RwSignal::new(false),
     };
     let hash = use_location().hash;
@@ -168,8 +171,13 @@ fn Named(asking: Asking) -> impl IntoView {
 fn Digits(asking: Asking) -> impl IntoView {
     let w = asking.w;
     let off = move || asking.busy.get() || asking.code.with(String::len) < DIGITS;
+    // Below the keys nobody would see it.
+    let says = move || {
+        let no = asking.no.get();
+        no.map_or_else(|| w.tr(key::PAIR_DIGITS), |no| office_failed(&w, &no))
+    };
     view! {
-        <h1 class="say">{w.tr(key::PAIR_DIGITS)}</h1>
+        <h1 class="say" aria-live="polite">{says}</h1>
         <CodePad typed=asking.code length=DIGITS/>
         <div class="actions">
             <Action word=w.tr(key::PAIR_ASK) drawing=Drawing::Phone off=Signal::derive(off)
@@ -191,6 +199,7 @@ fn turned_away(asking: Asking, role: parts::Role, headline: Key, why: Key) -> An
         // What was scanned is used up.
         asking.secret.set(None);
         asking.code.set(String::new());
+        asking.no.set(None);
         asking.step.set(Step::Name);
     };
     view! {
@@ -234,6 +243,7 @@ impl Asking {
         let secret = self.secret.get_untracked();
         let code = secret.is_none().then(|| self.code.get_untracked());
         self.act.hush();
+        self.no.set(None);
         self.busy.set(true);
         spawn_local(async move {
             let came = come_in(&Knock { secret, code, name }, self.step).await;
@@ -241,14 +251,25 @@ impl Asking {
             match came {
                 Ok(Some(step)) => self.step.set(step),
                 Ok(None) => {}
-                Err(error) => {
-                    self.act.office_failed(&error);
-                    if self.step.try_get_untracked() == Some(Step::Waiting) {
-                        self.step.set(Step::Name);
-                    }
-                }
+                Err(error) => self.failed(error),
             }
         });
+    }
+
+    fn failed(self, error: OfficeError) {
+        match self.step.try_get_untracked() {
+            Some(Step::Digits) => {
+                self.no.set(Some(error));
+                to_top();
+            }
+            Some(Step::Waiting) => {
+                self.act.office_failed(&error);
+                self.step.set(Step::Name);
+            }
+            Some(_) => self.act.office_failed(&error),
+            // The page was left.
+            None => {}
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 mod demo;
 
 use crate::access::{PassphraseError, hashed};
+use crate::backups::{self, RehearsalError};
 use crate::carry::{CarryError, export, import};
 use crate::moment::birth;
 use crate::print::{PrintError, Wanted, all_tags};
@@ -52,6 +53,13 @@ enum Verb {
     /// Write a backup, and read it back before it counts.
     Backup {
         /// The file to write.
+        file: PathBuf,
+        #[command(flatten)]
+        data: Data,
+    },
+    /// Bring a backup back into a store of its own, check that as a whole, and throw it away.
+    Rehearse {
+        /// The file to read.
         file: PathBuf,
         #[command(flatten)]
         data: Data,
@@ -128,6 +136,9 @@ pub struct Serve {
     /// Where the page that explains https to a phone listens; without, port 8480 of every address.
     #[arg(long, value_name = "ADDR")]
     pub(crate) steps: Option<SocketAddr>,
+    /// The folder for daily backups; without, `backups` in the data folder. A disk of its own is best.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) backups: Option<PathBuf>,
     /// A certificate chain of your own, in PEM, in place of the farm's authority; read again when it
     /// changes.
     #[arg(long, value_name = "FILE", requires = "tls_key")]
@@ -175,6 +186,9 @@ pub enum CliError {
     /// See [`Finding`].
     #[error(transparent)]
     Check(#[from] Finding),
+    /// See [`RehearsalError`].
+    #[error(transparent)]
+    Rehearsal(#[from] RehearsalError),
     /// See [`PassphraseError`].
     #[error(transparent)]
     Passphrase(#[from] PassphraseError),
@@ -232,6 +246,14 @@ impl Verb {
                     .store()?
                     .backup(&file, birth().map_err(StoreError::from)?)?;
                 println!("{} entries backed up and read back.", header.n);
+                Ok(())
+            }
+            Self::Rehearse { file, data } => {
+                let (header, checked) = backups::rehearse(&file, &data.folder()?)?;
+                println!(
+                    "The backup holds: {} entries restored, {} ledgers folded and compared.",
+                    header.n, checked.ledgers
+                );
                 Ok(())
             }
             Self::Restore { file, data } => {

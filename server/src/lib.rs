@@ -1,6 +1,7 @@
 //! Pentally's office: the store, sync, pages and the command line.
 
 pub mod access;
+pub mod backups;
 pub mod bundle;
 pub mod carry;
 pub mod cli;

@@ -7,12 +7,14 @@ use crate::cli::Serve;
 use crate::http::{House, router};
 use crate::network::Network;
 use crate::store::{Store, StoreError};
-use crate::{bundle, invented};
+use crate::{backups, bundle, invented};
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
+use tracing::warn;
+use tracing_subscriber::EnvFilter;
 
 /// The barn's own port.
 pub const PORT: u16 = 8420;
@@ -47,15 +49,31 @@ pub enum ServeError {
 
 /// Opens the barn and returns when it was asked to stop and the last request is answered.
 pub fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeError> {
+    log();
     let kept = bundle::keep(&data)?;
     let invented = words.demo.then(|| invented::open(&data)).transpose()?;
     let network = Network::of(&data, words.said())?;
-    let house = House::new(data, store, network);
+    let mut house = House::new(data, store, network);
+    if let Some(folder) = &words.backups {
+        house = house.backing_up_into(folder.clone());
+    }
     house.look_around(invented.map(Arc::new));
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .build()?;
     runtime.block_on(open(words, house, kept))
+}
+
+/// What happens goes to standard error, a line each; `PENTALLY_LOG` says how much of it.
+fn log() {
+    let filter = EnvFilter::try_from_env("PENTALLY_LOG")
+        .unwrap_or_else(|_| EnvFilter::new("info,mdns_sd=error"));
+    let lines = tracing_subscriber::fmt()
+        .with_env_filter(filter)
+        .with_writer(io::stderr)
+        .with_ansi(false);
+    // Set before, when a test opens several barns in one process.
+    let _ = lines.try_init();
 }
 
 async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), ServeError> {
@@ -66,12 +84,14 @@ async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), Ser
     );
     let files = bundle::router(kept);
     let network = tokio::spawn(online::keep_open(house.clone(), files.clone()));
+    let backups = tokio::spawn(backups::keep(house.clone()));
     let service = router(house, Door::Machine, files);
     let service = service.into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, service)
         .with_graceful_shutdown(asked_to_stop())
         .await?;
     network.abort();
+    backups.abort();
     println!("The barn is closed.");
     Ok(())
 }
@@ -97,7 +117,7 @@ async fn first_free() -> Result<TcpListener, ServeError> {
         match TcpListener::bind((Ipv4Addr::LOCALHOST, port)).await {
             Ok(listener) => {
                 if port != PORT {
-                    eprintln!("Port {PORT} is busy; taking {port}.");
+                    warn!(busy = PORT, port, "the usual port is busy; taking the next");
                 }
                 return Ok(listener);
             }

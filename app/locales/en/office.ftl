@@ -240,6 +240,9 @@ import-flag-gone = He left the farm.
 
 ## Backup and this phone
 backup-why = The office keeps everything; each phone keeps its own records.
+backup-last = Last backup by itself: { $when }, verified. One a day is laid in { $folder } on the office machine.
+backup-none-yet = No backup yet. One a day is laid in { $folder } on the office machine.
+backup-trouble = No backup can be made: { $why }
 backup-office = The office's backup
 backup-office-why = One file with every record, read back before it counts. Keep it on another disk.
 backup-office-take = Make a backup
@@ -277,6 +280,7 @@ aside-bounds = It says something that cannot be: { $detail }. Enter it again as 
 aside-body = Its content does not read: { $detail }. Enter it again.
 aside-other-farm = It belongs to another farm.
 aside-same-id = Another record bears this identity. Both are kept; compare them.
+aside-accept = Take it into the log
 aside-shut-out = The phone that brought it had been shut out.
 aside-same-sequence = This phone seems to have gone back in time: another record has its number. Both are kept; compare them.
 aside-office = At the office, from all phones

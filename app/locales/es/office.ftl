@@ -244,6 +244,9 @@ import-flag-gone = Salió de la granja.
 
 ## Backup and this phone
 backup-why = La oficina guarda todo; cada teléfono guarda sus propios registros.
+backup-last = Última copia automática: { $when }, verificada. Cada día se deja una en { $folder }, en la máquina de la oficina.
+backup-none-yet = Todavía no hay copia. Cada día se deja una en { $folder }, en la máquina de la oficina.
+backup-trouble = No se puede hacer una copia: { $why }
 backup-office = Copia de la oficina
 backup-office-why = Un archivo con todos los registros, leído de vuelta antes de darlo por bueno. Guárdelo en otro disco.
 backup-office-take = Hacer una copia
@@ -281,6 +284,7 @@ aside-bounds = Dice algo que no puede ser: { $detail }. Anótelo otra vez como f
 aside-body = Su contenido no se lee: { $detail }. Anótelo otra vez.
 aside-other-farm = Es de otra granja.
 aside-same-id = Otro registro lleva esta identidad. Se guardan los dos; compárelos.
+aside-accept = Pasarlo al registro
 aside-shut-out = El teléfono que lo trajo ya no tenía entrada.
 aside-same-sequence = Este teléfono parece haber vuelto atrás: otro registro tiene su número. Se guardan los dos; compárelos.
 aside-office = En la oficina, de todos los teléfonos

@@ -2,7 +2,7 @@
 
 use crate::act::use_act;
 use crate::feed::{Feed, NotAccepted, use_feed};
-use crate::office::{self, OfficeError};
+use crate::office;
 use crate::parts::{Action, Drawing, Kind as How, Mark, Title};
 use crate::tell;
 use crate::words::{Key, Words, key, use_words};
@@ -11,7 +11,16 @@ use leptos::task::spawn_local;
 use pentally_domain::id::EntryId;
 use pentally_domain::ledger::Row;
 use pentally_domain::sync::Aside;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
+
+const AT: &str = "/api/v1/aside";
+const ACCEPT: &str = "/api/v1/aside/accept";
+
+/// Which text goes into the log after all.
+#[derive(Debug, Serialize)]
+struct Accepted {
+    n: u64,
+}
 
 /// What the office holds apart (`GET /api/v1/aside`).
 #[derive(Debug, Clone, Default, PartialEq, Deserialize)]
@@ -22,6 +31,7 @@ struct Apart {
 
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 struct SetAside {
+    n: u64,
     received_at_ms: i64,
     reason: Aside,
     text: String,
@@ -110,8 +120,16 @@ fn Whole(feed: Feed) -> impl IntoView {
     let apart = RwSignal::new(None::<Apart>);
     let ask = move |()| {
         spawn_local(async move {
-            match whole().await {
+            match office::get(AT).await {
                 Ok(list) => apart.set(Some(list)),
+                Err(error) => act.office_failed(&error),
+            }
+        });
+    };
+    let accept = move |n: u64| {
+        spawn_local(async move {
+            match office::post(ACCEPT, &Accepted { n }).await {
+                Ok(_) => ask(()),
                 Err(error) => act.office_failed(&error),
             }
         });
@@ -122,7 +140,7 @@ fn Whole(feed: Feed) -> impl IntoView {
             view! {
                 {none.then(|| view! { <p class="words">{w.tr(key::ASIDE_OFFICE_NONE)}</p> })}
                 <ul class="rows">
-                    {apart.aside.iter().map(|one| set_aside(&w, feed, one)).collect_view()}
+                    {apart.aside.iter().map(|one| set_aside(&w, feed, one, accept)).collect_view()}
                     {apart.alarms.iter().map(|one| alarm(&w, one)).collect_view()}
                 </ul>
             }
@@ -135,22 +153,27 @@ fn Whole(feed: Feed) -> impl IntoView {
     }
 }
 
-async fn whole() -> Result<Apart, OfficeError> {
-    let text = office::ask("GET", "/api/v1/aside", None).await?;
-    serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string()))
-}
-
-fn set_aside(w: &Words, feed: Feed, one: &SetAside) -> AnyView {
+fn set_aside(
+    w: &Words,
+    feed: Feed,
+    one: &SetAside,
+    accept: impl Fn(u64) + Send + Sync + 'static,
+) -> AnyView {
     let (now_ms, ms) = (feed.now_ms.get(), one.received_at_ms);
     let when = feed
         .barn
         .with(|b| tell::moment(w, &b.zone_at(ms), ms, now_ms));
     let title = w.tr_with(key::ASIDE_ARRIVED, &[("when", when.into())]);
-    row(
+    let listed = row(
         title,
         reason(w, &one.reason),
         Some((w.tr(key::ASIDE_TEXT), one.text.clone())),
-    )
+    );
+    let n = one.n;
+    let judged = (one.reason == Aside::ShutOut).then(|| {
+        view! { <li class="row"><Action word=w.tr(key::ASIDE_ACCEPT) kind=How::Quiet on_tap=move |()| accept(n)/></li> }
+    });
+    view! { {listed}{judged} }.into_any()
 }
 
 fn alarm(w: &Words, alarm: &Alarm) -> AnyView {

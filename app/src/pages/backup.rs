@@ -4,7 +4,8 @@ use crate::act::use_act;
 use crate::device;
 use crate::feed::{Feed, use_feed};
 use crate::office;
-use crate::parts::{Action, Drawing, Kind, Title};
+use crate::parts::{Action, Caution, Drawing, Kind, Title};
+use crate::tell;
 use crate::words::{Words, key, use_words};
 use chrono::Datelike;
 use leptos::html;
@@ -36,11 +37,56 @@ pub fn BackupPage() -> impl IntoView {
     view! {
         <Title headline=w.tr(key::MORE_BACKUP) why=w.tr(key::BACKUP_WHY)/>
         <Office/>
+        <ByItself feed/>
         <ThisPhone feed/>
         <Devices feed/>
         <div class="grow"></div>
     }
     .into_any()
+}
+
+/// What the office says of the backups it makes by itself (`GET /api/v1/backups`).
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+struct Kept {
+    folder: String,
+    last: Option<Last>,
+    trouble: Option<String>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+struct Last {
+    at_ms: i64,
+}
+
+/// When the office last made one by itself, and why it cannot, if so.
+#[component]
+fn ByItself(feed: Feed) -> impl IntoView {
+    let w = use_words();
+    let kept = RwSignal::new(None::<Kept>);
+    Effect::new(move |_| {
+        spawn_local(async move {
+            // An office that does not answer is said where it is asked for a backup.
+            kept.set(office::get("/api/v1/backups").await.ok());
+        });
+    });
+    let says = move |kept: Kept| {
+        let folder = ("folder", kept.folder.as_str().into());
+        let last = kept.last.map_or_else(
+            || w.tr_with(key::BACKUP_NONE_YET, &[folder.clone()]),
+            |last| {
+                let now_ms = feed.now_ms.get();
+                let zone = feed.barn.with(|b| b.zone_at(last.at_ms));
+                let when = tell::moment(&w, &zone, last.at_ms, now_ms);
+                w.tr_with(key::BACKUP_LAST, &[("when", when.into()), folder.clone()])
+            },
+        );
+        let trouble = kept.trouble.map(|why| {
+            let says = w.tr_with(key::BACKUP_TROUBLE, &[("why", why.into())]);
+            view! { <Caution says=says/> }
+        });
+        view! { <div class="words">{trouble}<p class="small quiet">{last}</p></div> }
+    };
+    move || kept.get().map(says)
 }
 
 /// One button. The file goes from the office straight to the disk: a million records must not

@@ -35,7 +35,7 @@ const HEADERS: [(HeaderName, &str); 6] = [
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
     // A tag's address must not travel to whatever a note links to.
-    (header::REFERRER_POLICY, "no-referrer"),
+    (header::REFERRER_POLICY, "same-origin"),
     (
         HeaderName::from_static("permissions-policy"),
         "camera=(self), microphone=(), geolocation=()",

@@ -21,20 +21,50 @@ pub struct House {
     tries: Arc<Mutex<Tries>>,
     slow: Arc<Semaphore>,
     network: Network,
+    backups: Arc<PathBuf>,
+    backup_trouble: Arc<RwLock<Option<String>>>,
 }
 
 impl House {
     /// A house around the farm's own store; `data` is the folder for backups and the invented barn.
     pub fn new(data: PathBuf, real: Store, network: Network) -> Self {
         Self {
-            data: Arc::new(data),
             real: Arc::new(real),
             invented: Arc::default(),
             pairings: Arc::default(),
             tries: Arc::default(),
             slow: Arc::new(Semaphore::new(SLOW_TURNS)),
             network,
+            backups: Arc::new(data.join("backups")),
+            data: Arc::new(data),
+            backup_trouble: Arc::default(),
         }
+    }
+
+    /// The same house with its backups in another folder.
+    #[must_use]
+    pub fn backing_up_into(self, folder: PathBuf) -> Self {
+        Self {
+            backups: Arc::new(folder),
+            ..self
+        }
+    }
+
+    /// Where backups lie.
+    pub fn backups(&self) -> &Path {
+        &self.backups
+    }
+
+    /// Why no backup could be made, if so.
+    pub fn backup_trouble(&self) -> Option<String> {
+        let trouble = self.backup_trouble.read();
+        trouble.unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Notes why no backup could be made, or that one was.
+    pub fn set_backup_trouble(&self, trouble: Option<String>) {
+        let place = self.backup_trouble.write();
+        *place.unwrap_or_else(PoisonError::into_inner) = trouble;
     }
 
     /// The store in use: the invented barn's while somebody looks around there, else the farm's.

@@ -2,8 +2,9 @@
 
 use super::house::House;
 use super::problem::{NOT_FOUND, Problem};
-use crate::moment::{birth, now_ms};
-use crate::store::{Alarm, Device, SetAside, Store, StoreError};
+use crate::backups;
+use crate::moment::now_ms;
+use crate::store::{Alarm, Device, LastBackup, SetAside, Store, StoreError};
 use axum::Json;
 use axum::body::Body;
 use axum::extract::State;
@@ -12,8 +13,6 @@ use axum::response::{IntoResponse, Response};
 use pentally_domain::id::{DeviceId, Epoch};
 use pentally_domain::sync::Fate;
 use serde::{Deserialize, Serialize};
-use std::path::{Path, PathBuf};
-use std::{fs, io};
 use tokio_util::io::ReaderStream;
 
 /// What a watchdog asks.
@@ -82,7 +81,8 @@ pub(super) async fn aside(State(house): State<House>) -> Result<Json<Apart>, Pro
 
 /// Makes a backup in the data folder, verifies it, and hands it out. The last few stay there.
 pub(super) async fn backup(State(house): State<House>) -> Result<Response, Problem> {
-    let place = tokio::task::spawn_blocking(move || make_backup(&house)).await??;
+    let place =
+        tokio::task::spawn_blocking(move || backups::make(&house, house.backups())).await??;
     let name = place
         .file_name()
         .unwrap_or_default()
@@ -126,39 +126,22 @@ pub(super) async fn accept(
     })
 }
 
-fn make_backup(house: &House) -> Result<PathBuf, Problem> {
-    let folder = house.data().join("backups");
-    fs::create_dir_all(&folder).map_err(StoreError::from)?;
-    let birth = birth().map_err(StoreError::from)?;
-    let made_at = jiff::Timestamp::from_millisecond(birth.now_ms).unwrap_or_default();
-    let start = if house.is_invented() { INVENTED } else { OWN };
-    let place = folder.join(format!(
-        "{start}{}.jsonl",
-        made_at.strftime("%Y%m%d-%H%M%S")
-    ));
-    house.store().backup(&place, birth)?;
-    keep_few(&folder, start).map_err(StoreError::from)?;
-    Ok(place)
+/// The backups made without anybody asking.
+#[derive(Debug, Serialize)]
+pub(super) struct Backups {
+    folder: String,
+    last: Option<LastBackup>,
+    trouble: Option<String>,
 }
 
-const OWN: &str = "pentally-";
-const INVENTED: &str = "invented-";
-
-/// Removes all but the newest of the backups made here; their names sort by time.
-fn keep_few(folder: &Path, start: &str) -> io::Result<()> {
-    const KEPT: usize = 3;
-    let names =
-        fs::read_dir(folder)?.map(|file| Ok(file?.file_name().to_string_lossy().into_owned()));
-    let mut ours: Vec<String> = names.collect::<io::Result<_>>()?;
-    ours.retain(|name| {
-        name.strip_suffix(".jsonl")
-            .is_some_and(|name| name.starts_with(start))
-    });
-    ours.sort_unstable();
-    ours.iter()
-        .rev()
-        .skip(KEPT)
-        .try_for_each(|name| fs::remove_file(folder.join(name)))
+/// Where backups lie, when the last was made, and why none can be made, if so.
+pub(super) async fn backups(State(house): State<House>) -> Result<Json<Backups>, Problem> {
+    let last = house.with_store(Store::standing).await?.backup;
+    Ok(Json(Backups {
+        folder: house.backups().display().to_string(),
+        last,
+        trouble: house.backup_trouble(),
+    }))
 }
 
 fn numbered<T>(list: Vec<(u64, T)>) -> Vec<Numbered<T>> {

@@ -192,6 +192,16 @@ pub static TABLE: &[Route] = &[
         handler: || post(office::backup),
     },
     Route {
+        path: "/api/v1/backups",
+        method: "get",
+        may: May::As(Role::Office),
+        summary: "Where backups are laid every day, when the last was made and verified, and why none can be, if so.",
+        query: &[],
+        body: None,
+        answer: (JSON, "folder, last (n, at_ms) or null, trouble or null"),
+        handler: || get(office::backups),
+    },
+    Route {
         path: "/api/v1/reckon/{name}",
         method: "post",
         may: May::As(Role::Barn),

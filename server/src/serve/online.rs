@@ -7,11 +7,13 @@ use crate::network::Setting;
 use crate::tls::{self, LOOK_EVERY, Shown, TlsError};
 use axum::Router;
 use axum::http::StatusCode;
+use mdns_sd::{ServiceDaemon, ServiceInfo};
 use std::io;
 use std::net::{SocketAddr, TcpListener};
 use std::time::Duration;
 use tokio::task::JoinSet;
 use tower_http::timeout::TimeoutLayer;
+use tracing::warn;
 
 /// A request that takes longer is given up: the slowest honest one is a page of 4 MB over poor Wi-Fi.
 const PATIENCE: Duration = Duration::from_secs(120);
@@ -30,6 +32,7 @@ enum OnlineError {
 
 /// What is open; dropping it closes it.
 struct Open {
+    _announced: Option<Announced>,
     _shown: Shown,
     _tasks: JoinSet<()>,
 }
@@ -50,7 +53,7 @@ pub async fn keep_open(house: House, files: Router) {
                 }
                 Err(error) => {
                     let why = error.to_string();
-                    eprintln!("The barn is not on the farm's network: {why}");
+                    warn!(why, "the barn is not on the farm's network");
                     house.network().set_trouble(Some(why));
                 }
             }
@@ -104,9 +107,50 @@ fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, Onlin
     tasks.spawn(async move { ended(https.serve(service).await) });
     tasks.spawn(async move { ended(plain.serve(steps).await) });
     Ok(Open {
+        _announced: announced(setting, network.https_at(setting.port)),
         _shown: shown,
         _tasks: tasks,
     })
+}
+
+/// Answers to the name on the network until it is dropped.
+struct Announced(ServiceDaemon);
+
+impl Drop for Announced {
+    fn drop(&mut self) {
+        // The network forgets the name by itself too.
+        let _ = self.0.shutdown();
+    }
+}
+
+/// Answers to a name that ends in `.local` (RFC 6762). A convenience: a router that knows the name,
+/// or an address in its place, does as well.
+fn announced(setting: &Setting, address: SocketAddr) -> Option<Announced> {
+    let is_local = setting.name.ends_with(".local");
+    if !is_local || !address.ip().is_unspecified() {
+        return None;
+    }
+    let announce = || -> Result<ServiceDaemon, mdns_sd::Error> {
+        let daemon = ServiceDaemon::new()?;
+        let host = format!("{}.", setting.name);
+        let service = ServiceInfo::new(
+            "_https._tcp.local.",
+            "Pentally barn",
+            &host,
+            "",
+            setting.port,
+            &[][..] as &[(&str, &str)],
+        )?;
+        daemon.register(service.enable_addr_auto())?;
+        Ok(daemon)
+    };
+    match announce() {
+        Ok(daemon) => Some(Announced(daemon)),
+        Err(error) => {
+            warn!(name = setting.name, %error, "nobody answers for the name; a router may");
+            None
+        }
+    }
 }
 
 /// What the machine is called changes with its addresses.
@@ -119,7 +163,7 @@ async fn follow_names(names: Names, chosen: String) {
 
 fn ended(result: io::Result<()>) {
     if let Err(error) = result {
-        eprintln!("A listener on the farm's network ended: {error}");
+        warn!(%error, "a listener on the farm's network ended");
     }
 }
 

@@ -116,6 +116,8 @@ impl Phone {
         let address = self.debugger().await;
         let config = HandlerConfig {
             viewport: None,
+            // The library would let every certificate pass.
+            ignore_https_errors: false,
             ..HandlerConfig::default()
         };
         let (browser, mut handler) = Browser::connect_with_config(address, config)

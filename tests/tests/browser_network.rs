@@ -81,7 +81,10 @@ async fn a_trusted_phone_is_let_in_works_without_a_network_and_is_shut_out() {
     mounted(&page).await;
 
     // The whole offline story, over https: the office and then the phone die.
+    phone.switch_off().await;
+    phone.restart().await;
     let page = open_pens(&phone).await;
+    page.kept_for_offline().await;
     office.kill();
     add_pen(&page, "Gate 1").await;
     page.sees("on this phone, oldest").await;

@@ -50,7 +50,8 @@ fn pair(office: &Office, role: &str, name: &str) -> String {
     assert_eq!(office.post("/api/v1/pairings/answer", &yes).status, 200);
     let (paired, cookie) = asks();
     assert_eq!(paired.json(), json!({ "state": "paired", "role": role }));
-    assert_eq!(asks().0.json(), json!({ "state": "over" }), "once");
+    // The answer may get lost: the same device, not a second one.
+    assert_eq!(asks().1, cookie);
     cookie.unwrap()
 }
 

@@ -42,6 +42,8 @@ struct Claim {
     name: Label,
     hash: SecretHash,
     answer: Option<bool>,
+    /// What the device was given. Kept until the ten minutes are over: an answer can get lost.
+    token: Option<String>,
 }
 
 impl Pairings {
@@ -104,6 +106,7 @@ impl Pairings {
             name,
             hash: hash_of(claim),
             answer: None,
+            token: None,
         });
         Some(offer.until_ms)
     }
@@ -121,27 +124,29 @@ impl Pairings {
         }
     }
 
-    /// How a device that asked stands. Once the answer is final the offer is gone; with `paired`
-    /// comes the device's name.
-    pub fn finish(&mut self, claim: &str, now_ms: i64) -> (Finished, Option<Label>) {
+    /// How a device that asked stands. With `paired` come its name and its token: `fresh` the first
+    /// time, and the same again when the device asks again because the answer got lost.
+    pub fn finish(
+        &mut self,
+        claim: &str,
+        fresh: &str,
+        now_ms: i64,
+    ) -> (Finished, Option<(Label, String)>) {
         self.forget(now_ms);
         let hash = hash_of(claim);
         let is_it = |offer: &Offered| offer.claim.as_ref().is_some_and(|c| c.hash == hash);
         let Some(at) = self.offers.iter().position(is_it) else {
             return (Finished::Over, None);
         };
-        let answer = self.offers[at].claim.as_ref().and_then(|c| c.answer);
-        match answer {
-            None => (Finished::Waiting, None),
-            Some(false) => {
-                self.offers.remove(at);
-                (Finished::Refused, None)
+        let role = self.offers[at].role;
+        match self.offers[at].claim.as_mut() {
+            Some(claim) if claim.answer == Some(true) => {
+                let token = claim.token.get_or_insert_with(|| fresh.to_owned());
+                let given = (claim.name.clone(), token.clone());
+                (Finished::Paired { role }, Some(given))
             }
-            Some(true) => {
-                let offer = self.offers.remove(at);
-                let name = offer.claim.map(|claim| claim.name);
-                (Finished::Paired { role: offer.role }, name)
-            }
+            Some(claim) if claim.answer.is_none() => (Finished::Waiting, None),
+            _ => (Finished::Refused, None),
         }
     }
 
@@ -184,14 +189,16 @@ mod tests {
             None,
             "taken"
         );
-        assert_eq!(all.finish("a", 2).0, Finished::Waiting);
-        assert_eq!(all.finish("b", 2).0, Finished::Over);
+        assert_eq!(all.finish("a", "t", 2).0, Finished::Waiting);
+        assert_eq!(all.finish("b", "t", 2).0, Finished::Over);
         assert!(!all.answer(n + 1, true, 3) && all.answer(n, true, 3));
-        assert_eq!(
-            all.finish("a", 4),
-            (Finished::Paired { role: Role::Barn }, Some(name()))
+        let paired = (
+            Finished::Paired { role: Role::Barn },
+            Some((name(), "t".to_owned())),
         );
-        assert_eq!(all.finish("a", 5).0, Finished::Over, "once");
+        assert_eq!(all.finish("a", "t", 4), paired);
+        assert_eq!(all.finish("a", "u", 5), paired, "the answer got lost");
+        assert_eq!(all.finish("a", "v", OFFER_MS + 1).0, Finished::Over);
     }
 
     #[test]
@@ -200,7 +207,7 @@ mod tests {
         let n = all.offer(Role::Office, "s", "1", 0);
         all.knock(Proof::Code("1"), name(), "a", 1);
         all.answer(n, false, 2);
-        assert_eq!(all.finish("a", 3).0, Finished::Refused);
+        assert_eq!(all.finish("a", "t", 3).0, Finished::Refused);
         all.offer(Role::Office, "s", "1", 0);
         assert_eq!(
             all.knock(Proof::Secret("s"), name(), "a", OFFER_MS + 1),

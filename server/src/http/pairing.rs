@@ -90,10 +90,13 @@ pub(super) async fn knock(
 /// Has the office looked? With the yes comes the cookie.
 pub(super) async fn finish(State(house): State<House>, body: Body) -> Result<Response, Problem> {
     let asked: Finish = body.json()?;
-    let (finished, name) = house.pairings().finish(&asked.claim, now_ms());
-    match (finished, name) {
-        (Finished::Paired { role }, Some(name)) => let_in(&house, name, role, finished).await,
-        _ => Ok(Json(finished).into_response()),
+    let fresh = secret()?;
+    let finished = house.pairings().finish(&asked.claim, &fresh, now_ms());
+    match finished {
+        (says @ Finished::Paired { role }, Some((name, token))) => {
+            let_in(&house, &token, name, role, says).await
+        }
+        (finished, _) => Ok(Json(finished).into_response()),
     }
 }
 
@@ -112,7 +115,7 @@ pub(super) async fn login(
     }
     house.tries().give_back(from.ip());
     let done = Finished::Paired { role: Role::Office };
-    let_in(&house, asked.name, Role::Office, done).await
+    let_in(&house, &secret()?, asked.name, Role::Office, done).await
 }
 
 /// Everybody who was let in.
@@ -159,17 +162,17 @@ fn may_guess(house: &House, from: SocketAddr) -> Result<(), Problem> {
 
 async fn let_in(
     house: &House,
+    token: &str,
     name: Label,
     role: Role,
     says: Finished,
 ) -> Result<Response, Problem> {
-    let token = secret()?;
-    let hash = hash_of(&token);
+    let hash = hash_of(token);
     house
         .with_own(move |store| store.let_in(&hash, name.clone(), role, now_ms()))
         .await?;
     let headers = [
-        (SET_COOKIE, cookie(&token)),
+        (SET_COOKIE, cookie(token)),
         (CACHE_CONTROL, "no-store".to_owned()),
     ];
     Ok((headers, Json(says)).into_response())

@@ -142,6 +142,16 @@ impl Phone {
         }
     }
 
+    /// Switched off in peace: what the browser keeps in memory for half a minute, such as cookies,
+    /// goes to the disk.
+    pub async fn switch_off(&mut self) {
+        if let Some(mut running) = self.running.take() {
+            running.browser.close().await.expect("Chromium listens");
+            running.process.wait().expect("Chromium was ours");
+            running.events.abort();
+        }
+    }
+
     /// Opens a path of the office in a new tab.
     pub async fn open(&self, path: &str) -> Page {
         let page = self.tab().await;

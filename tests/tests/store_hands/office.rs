@@ -155,6 +155,12 @@ impl Office {
         )
     }
 
+    /// Posts what may be no text at all.
+    pub fn post_bytes(&self, path: &str, body: &[u8]) -> Answer {
+        let address = format!("http://{}{path}", self.address);
+        read(agent().post(address).send(body))
+    }
+
     pub fn sync(&self, phone: &Phone, lines: &[String]) -> Receipt {
         let answer = self.post("/api/v1/sync", &push_text(phone, lines));
         assert_eq!(answer.status, 200, "{}", answer.body);

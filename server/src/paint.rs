@@ -57,10 +57,11 @@ pub async fn page(house: House, is_known: bool, request: Request) -> Result<Resp
         .await;
     // A page that could not be painted is an empty shell: the app fills it all the same.
     let painted = painted.map(|body| body.to_bytes()).unwrap_or_default();
+    let painted = without_scripts(&String::from_utf8_lossy(&painted));
     let before = shell
         .before
         .replacen("lang=\"en\"", &format!("lang=\"{}\"", lang.tag()), 1);
-    let body = [before.as_bytes(), &painted, shell.after.as_bytes()].concat();
+    let body = [before.as_str(), &painted, &shell.after].concat();
     let kind = (
         header::CONTENT_TYPE,
         HeaderValue::from_static("text/html; charset=utf-8"),
@@ -68,6 +69,18 @@ pub async fn page(house: House, is_known: bool, request: Request) -> Result<Resp
     // What is painted is of this moment; the offline copy is the worker's shell, not this.
     let caching = (header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
     Ok(([kind, caching], Body::from(body)).into_response())
+}
+
+/// The renderer adds scripts for a page that would take over what was painted. This one is only read,
+/// and browsers are told to run no script that stands in a page.
+fn without_scripts(painted: &str) -> String {
+    let (mut rest, mut kept) = (painted, String::with_capacity(painted.len()));
+    while let Some((before, after)) = rest.split_once("<script") {
+        kept.push_str(before);
+        rest = after.split_once("</script>").map_or("", |(_, after)| after);
+    }
+    kept.push_str(rest);
+    kept
 }
 
 fn without_bundle() -> Response {
@@ -144,4 +157,16 @@ fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreE
     };
     all.extend(pens(&barn));
     store.barn_for(&all)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_but_scripts_goes() {
+        let painted = "<p>a</p><script>x=\"<p>\"</script><p>b &lt;script></p><script type=t>y";
+        assert_eq!(without_scripts(painted), "<p>a</p><p>b &lt;script></p>");
+        assert_eq!(without_scripts("<p>a</p>"), "<p>a</p>");
+    }
 }

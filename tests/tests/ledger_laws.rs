@@ -10,7 +10,7 @@ use pentally_domain::amend::{Correction, Target, Void};
 use pentally_domain::envelope::{Entry, Order};
 use pentally_domain::fact::{Fact, Kind, Subject};
 use pentally_domain::id::{BarnId, DeviceId, EntryId, FarmId};
-use pentally_domain::ledger::{Ledger, keeps};
+use pentally_domain::ledger::{Folded, Ledger, Row, keeps};
 use pentally_domain::time::{DAY_MS, Stamp};
 use pentally_domain::writer::{Head, Moment};
 use proptest::prelude::*;
@@ -61,6 +61,25 @@ proptest! {
             prop_assert_eq!(ledger.rows().map(|r| r.order.id).collect::<BTreeSet<_>>(), rows);
             let live: Vec<_> = ledger.live().iter().map(|l| (l.order, l.at.ms(), l.fact.clone(), l.corrected_by)).collect();
             prop_assert_eq!(live, shown);
+        }
+    }
+
+    /// Written out and read again after every entry, as the store does.
+    #[test]
+    fn a_ledger_folded_as_text_is_the_ledger_byte_for_byte((_, arriving, _) in arrivals(90)) {
+        for subject in subjects() {
+            let mut folded = Folded::new(subject);
+            for entry in &arriving {
+                let fact = Fact::of(entry.envelope()).unwrap().unwrap();
+                if fact.subjects(entry.envelope().id).contains(&subject) {
+                    folded.insert(&Row::of(entry.envelope(), fact, entry.order())).unwrap();
+                    let (index, json) = folded.written().unwrap();
+                    folded = Folded::read(subject, &index, &json).unwrap();
+                    prop_assert!(Folded::read(subject, &index, &json[1..]).is_none());
+                }
+            }
+            let (_, json) = folded.written().unwrap();
+            prop_assert_eq!(json, serde_json::to_string(&fold(&arriving, subject)).unwrap());
         }
     }
 

@@ -5,6 +5,11 @@
 //! construction. It is *bounded*: of each kind it keeps the latest few in the order of business
 //! ([`keeps`]), and the amendments of what it keeps. It holds facts, never answers.
 
+mod folded;
+mod window;
+
+pub use folded::Folded;
+
 use crate::amend::Target;
 use crate::envelope::{Entry, Envelope, Order};
 use crate::fact::{Fact, Kind, Subject};
@@ -12,6 +17,7 @@ use crate::id::{DeviceId, EntryId, PersonId};
 use crate::time::Stamp;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, HashMap, HashSet};
+use window::{Kept, Window};
 
 /// One entry as a page needs it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -64,8 +70,21 @@ pub const fn keeps(kind: Kind) -> usize {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ledger {
     subject: Subject,
-    rows: BTreeMap<(Kind, Order), Row>,
-    amendments: BTreeMap<Order, Row>,
+    window: Window<Row>,
+}
+
+impl Kept for Row {
+    fn order(&self) -> Order {
+        self.order
+    }
+
+    fn kind(&self) -> Kind {
+        self.fact.kind()
+    }
+
+    fn amends(&self) -> Option<(Kind, Order)> {
+        target(&self.fact).map(|t| (t.kind, t.record))
+    }
 }
 
 /// A row as it reads after all amendments.
@@ -92,8 +111,7 @@ impl Ledger {
     pub const fn new(subject: Subject) -> Self {
         Self {
             subject,
-            rows: BTreeMap::new(),
-            amendments: BTreeMap::new(),
+            window: Window::new(),
         }
     }
 
@@ -104,7 +122,7 @@ impl Ledger {
 
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
-        self.rows.is_empty() && self.amendments.is_empty()
+        self.rows().next().is_none()
     }
 
     /// Takes in an entry whose fact was read. Entries about other subjects must not be given.
@@ -114,45 +132,26 @@ impl Ledger {
 
     /// Takes in one row.
     pub fn insert(&mut self, row: Row) {
-        if let Some(target) = target(&row.fact) {
-            if self.retains(&target) {
-                self.amendments.insert(row.order, row);
-            }
-            return;
-        }
-        let kind = row.fact.kind();
-        self.rows.insert((kind, row.order), row);
-        let count = self.of_kind(kind).count();
-        if count > keeps(kind) {
-            let oldest = self.of_kind(kind).next().map(|(key, _)| *key);
-            oldest.map(|key| self.rows.remove(&key));
-        }
-        // A window that is just full has a floor too: what amends something below it goes.
-        if count >= keeps(kind) {
-            let kept = std::mem::take(&mut self.amendments);
-            self.amendments = kept
-                .into_iter()
-                .filter(|(_, row)| target(&row.fact).is_some_and(|t| self.retains(&t)))
-                .collect();
-        }
+        self.window.insert(row);
     }
 
     /// Takes in another ledger of the same subject, or of one that is the same as it.
     pub fn merge(&mut self, other: &Self) {
-        for row in other.rows.values().chain(other.amendments.values()) {
+        for row in other.rows() {
             self.insert(row.clone());
         }
     }
 
     /// Every row held, amendments included, as they were written.
     pub fn rows(&self) -> impl Iterator<Item = &Row> {
-        self.rows.values().chain(self.amendments.values())
+        self.window.all()
     }
 
     /// All records that count, as they read after amendments, in the order of business.
     pub fn live(&self) -> Vec<Live<'_>> {
         let acts = self.acts();
         let mut list: Vec<_> = self
+            .window
             .rows
             .values()
             .filter_map(|row| self.read(row, &acts))
@@ -165,20 +164,6 @@ impl Ledger {
     /// Whether a record was voided, and stays so.
     pub fn is_void(&self, record: EntryId) -> bool {
         self.acts().voids.contains(&record)
-    }
-
-    fn of_kind(&self, kind: Kind) -> impl Iterator<Item = (&(Kind, Order), &Row)> {
-        self.rows
-            .range((kind, LOWEST)..)
-            .take_while(move |((k, _), _)| *k == kind)
-    }
-
-    /// An amendment is kept as long as its record is kept or may still come.
-    fn retains(&self, target: &Target) -> bool {
-        let mut kept = self.of_kind(target.kind);
-        let floor = kept.next().map(|((_, order), _)| *order);
-        let count = 1 + kept.count();
-        floor.is_none_or(|floor| count < keeps(target.kind) || target.record >= floor)
     }
 
     /// Which amendments hold: those that no amendment that holds undoes, whatever the clocks say.
@@ -208,16 +193,19 @@ impl Ledger {
     fn holding(&self) -> Vec<&Row> {
         let undoes = |row: &Row| target(&row.fact).and_then(|t| t.amendment);
         let mut undecided: HashMap<EntryId, usize> = HashMap::new();
-        self.amendments
+        self.window
+            .amendments
             .values()
             .filter_map(undoes)
             .for_each(|named| *undecided.entry(named).or_default() += 1);
         let by_id: HashMap<EntryId, &Row> = self
+            .window
             .amendments
             .values()
             .map(|row| (row.order.id, row))
             .collect();
         let mut ready: Vec<&Row> = self
+            .window
             .amendments
             .values()
             .filter(|row| !undecided.contains_key(&row.order.id))
@@ -275,7 +263,7 @@ impl Ledger {
                 return None;
             };
             let record = c.target.record;
-            let elsewhere = !self.rows.contains_key(&(c.target.kind, record));
+            let elsewhere = !self.window.rows.contains_key(&(c.target.kind, record));
             let here = c.fact.subjects(record.id).contains(&self.subject);
             let counts = !acts.voids.contains(&record.id);
             let at = c
@@ -300,12 +288,6 @@ struct Acts<'a> {
     voids: HashSet<EntryId>,
     corrections: BTreeMap<EntryId, &'a Row>,
 }
-
-const LOWEST: Order = Order {
-    at_ms: i64::MIN,
-    clock: crate::time::Clock { ms: i64::MIN, n: 0 },
-    id: EntryId::from_uuid(uuid::Uuid::nil()),
-};
 
 fn target(fact: &Fact) -> Option<Target> {
     match fact {

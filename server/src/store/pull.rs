@@ -5,8 +5,7 @@ use super::error::StoreError;
 use super::meta;
 use super::push::is_ours;
 use super::tables::{
-    self, CHANGED, DEVICES, LEDGERS, META, PairKey, changed_key, changed_of, hash_at, log,
-    split_ledger,
+    self, CHANGED, DEVICES, LEDGERS, META, PairKey, Stored, changed_key, changed_of, hash_at, log,
 };
 use super::{Store, read};
 use pentally_domain::envelope::Hash;
@@ -88,7 +87,7 @@ fn changes(txn: &ReadTransaction, after: u64, max_bytes: usize) -> Result<Change
         let value = stored
             .get(&subject)?
             .ok_or_else(|| StoreError::damaged("a ledger that changed is missing"))?;
-        let json = split_ledger(value.value())?.1;
+        let json = Stored::of(value.value())?.json;
         bytes += json.len();
         ledgers.push(serde_json::from_slice(json)?);
         last = n;

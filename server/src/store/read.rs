@@ -8,8 +8,8 @@ use super::device::Device;
 use super::error::StoreError;
 use super::meta::{self, Home, LastBackup};
 use super::tables::{
-    self, ALARMS, ASIDE, BESIDE, CODES, DEVICES, LEDGERS, LOG, META, OF_SUBJECT, PairKey, code_key,
-    entry_at, id_of, log, of_subject_key, of_subject_of, read_entry, split_ledger, subject_key,
+    self, ALARMS, ASIDE, BESIDE, CODES, DEVICES, LEDGERS, LOG, META, OF_SUBJECT, PairKey, Stored,
+    code_key, entry_at, id_of, log, of_subject_key, of_subject_of, read_entry, subject_key,
 };
 use pentally_domain::barn::Barn;
 use pentally_domain::code::Code;
@@ -89,7 +89,7 @@ impl Store {
         self.read(|txn| {
             let mut barn = Barn::default();
             for item in txn.open_table(LEDGERS)?.iter()? {
-                barn.put(&serde_json::from_slice(split_ledger(item?.1.value())?.1)?);
+                barn.put(&serde_json::from_slice(Stored::of(item?.1.value())?.json)?);
             }
             beside(txn)?.into_iter().for_each(|b| barn.put_beside(b));
             Ok(barn)
@@ -221,7 +221,7 @@ fn ledger(
 ) -> Result<Option<Ledger>, StoreError> {
     let stored = ledgers.get(&subject_key(subject))?;
     stored
-        .map(|value| Ok(serde_json::from_slice(split_ledger(value.value())?.1)?))
+        .map(|value| Ok(serde_json::from_slice(Stored::of(value.value())?.json)?))
         .transpose()
 }
 

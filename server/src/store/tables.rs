@@ -6,6 +6,7 @@ use pentally_domain::code::Code;
 use pentally_domain::envelope::{Entry, Hash};
 use pentally_domain::fact::Subject;
 use pentally_domain::id::{BoarId, DeviceId, EntryId, PenId, SowId};
+use pentally_domain::ledger::Folded;
 use redb::{ReadTransaction, ReadableTable, Table, TableDefinition, WriteTransaction};
 use uuid::Uuid;
 
@@ -25,7 +26,7 @@ pub(super) const BY_AUTHOR: TableDefinition<&'static AuthorKey, u64> =
     TableDefinition::new("by_author");
 /// Device → [`super::device::Device`] as JSON.
 pub(super) const DEVICES: TableDefinition<Id, Bytes> = TableDefinition::new("devices");
-/// Subject → n of the last entry that touched it (8 bytes) ++ its ledger as JSON.
+/// Subject → its ledger and who touched it last; see [`Stored`].
 pub(super) const LEDGERS: TableDefinition<&'static SubjectKey, Bytes> =
     TableDefinition::new("ledgers");
 /// n of the last entry that touched it ++ subject.
@@ -141,12 +142,43 @@ pub(super) fn split(value: &[u8]) -> Result<(Hash, &[u8]), StoreError> {
     Ok((Hash::from_bytes(*hash), bytes))
 }
 
-/// Splits a value of the ledgers into the number of the last entry and the ledger's JSON.
-pub(super) fn split_ledger(value: &[u8]) -> Result<(u64, &[u8]), StoreError> {
-    let (n, json) = value
-        .split_first_chunk()
-        .ok_or_else(|| StoreError::damaged("a stored ledger is too short"))?;
-    Ok((u64::from_be_bytes(*n), json))
+/// A value of the ledgers.
+pub(super) struct Stored<'a> {
+    /// The number of the last entry that touched it.
+    pub(super) n: u64,
+    /// What lets another row be taken in without reading the others; see [`Folded`].
+    pub(super) index: &'a [u8],
+    /// What readers read.
+    pub(super) json: &'a [u8],
+}
+
+impl<'a> Stored<'a> {
+    /// Splits a stored value: n (8 bytes) ++ the index's length (4 bytes) ++ index ++ JSON.
+    pub(super) fn of(value: &'a [u8]) -> Result<Self, StoreError> {
+        let parts = || {
+            let (n, rest) = value.split_first_chunk()?;
+            let (length, rest) = rest.split_first_chunk()?;
+            let length = usize::try_from(u32::from_be_bytes(*length)).ok()?;
+            let (index, json) = rest.split_at_checked(length)?;
+            let n = u64::from_be_bytes(*n);
+            Some(Self { n, index, json })
+        };
+        parts().ok_or_else(|| StoreError::damaged("a stored ledger is too short"))
+    }
+
+    /// The value of a ledger last touched by `n`.
+    pub(super) fn value(n: u64, folded: &Folded) -> Result<Vec<u8>, StoreError> {
+        let unwritten = || StoreError::damaged("a ledger cannot be written");
+        let (index, json) = folded.written().ok_or_else(unwritten)?;
+        let length = u32::try_from(index.len()).map_err(|_| unwritten())?;
+        Ok([
+            &n.to_be_bytes()[..],
+            &length.to_be_bytes(),
+            &index,
+            json.as_bytes(),
+        ]
+        .concat())
+    }
 }
 
 pub(super) fn author_key(device: DeviceId, seq: u64) -> AuthorKey {

@@ -3,12 +3,12 @@
 
 use super::error::StoreError;
 use super::tables::{
-    Tables, changed_key, code_key, drop_views, entry_at, of_subject_key, split_ledger, subject_key,
+    Stored, Tables, changed_key, code_key, drop_views, entry_at, of_subject_key, subject_key,
 };
 use pentally_domain::code::Code;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
-use pentally_domain::ledger::Ledger;
+use pentally_domain::ledger::{Folded, Row};
 use redb::{ReadableTable, WriteTransaction};
 use std::collections::HashMap;
 
@@ -19,7 +19,7 @@ pub(super) struct Views {
 }
 
 struct Touched {
-    ledger: Ledger,
+    ledger: Folded,
     stored_n: Option<u64>,
     n: u64,
 }
@@ -33,12 +33,13 @@ impl Views {
         entry: &Entry,
         fact: &Fact,
     ) -> Result<(), StoreError> {
+        let row = Row::of(entry.envelope(), fact.clone(), entry.order());
         for subject in fact.subjects(entry.envelope().id) {
             let key = subject_key(subject);
             t.of_subject.insert(&of_subject_key(&key, n), ())?;
             let touched = self.touch(t, subject)?;
             touched.n = touched.n.max(n);
-            touched.ledger.apply(entry, fact.clone());
+            touched.ledger.insert(&row)?;
         }
         for (code, subject) in codes(fact) {
             t.codes.insert(
@@ -57,8 +58,7 @@ impl Views {
                 t.changed.remove(&changed_key(before, &key))?;
             }
             t.changed.insert(&changed_key(touched.n, &key), ())?;
-            let mut value = touched.n.to_be_bytes().to_vec();
-            serde_json::to_writer(&mut value, &touched.ledger)?;
+            let value = Stored::value(touched.n, &touched.ledger)?;
             t.ledgers.insert(&key, value.as_slice())?;
         }
         Ok(())
@@ -112,15 +112,19 @@ pub(super) fn codes(fact: &Fact) -> Vec<(Code, Subject)> {
 fn load(t: &Tables<'_>, subject: Subject) -> Result<Touched, StoreError> {
     let Some(value) = t.ledgers.get(&subject_key(subject))? else {
         return Ok(Touched {
-            ledger: Ledger::new(subject),
+            ledger: Folded::new(subject),
             stored_n: None,
             n: 0,
         });
     };
-    let (n, json) = split_ledger(value.value())?;
+    let stored = Stored::of(value.value())?;
+    let json = std::str::from_utf8(stored.json).unwrap_or_default();
+    let ledger = Folded::read(subject, stored.index, json).ok_or_else(|| {
+        StoreError::damaged(format!("the ledger of {subject} and its index differ"))
+    })?;
     Ok(Touched {
-        ledger: serde_json::from_slice(json)?,
-        stored_n: Some(n),
-        n,
+        ledger,
+        stored_n: Some(stored.n),
+        n: stored.n,
     })
 }

@@ -4,7 +4,7 @@ use super::fold::{fold, read};
 use super::{Finding, wrong};
 use crate::store::error::StoreError;
 use crate::store::tables::{
-    Bytes, CHANGED, LEDGERS, OF_SUBJECT, Read, changed_key, entry_at, of_subject_of, split_ledger,
+    Bytes, CHANGED, LEDGERS, OF_SUBJECT, Read, Stored, changed_key, entry_at, of_subject_of,
     subject_key, subject_of,
 };
 use pentally_domain::envelope::Entry;
@@ -46,7 +46,7 @@ fn one(
     let Some(value) = value else {
         return wrong(format!("the ledger of {subject} is missing"));
     };
-    let (n, json) = split_ledger(value.value())?;
+    let Stored { n, json, .. } = Stored::of(value.value())?;
     if numbers.last() != Some(&n)
         || txn
             .open_table(CHANGED)?

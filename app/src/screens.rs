@@ -42,18 +42,19 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
         path.track();
         said.set(None);
     });
-    // A phone that knows no farm yet has to come in all the same.
-    let pairing = Memo::new(move |_| path.with(|p| p == paths::PAIR));
     let refused = Memo::new(move |_| feed.link.with(|l| l.warning == Some(Warning::Refused)));
     let shown = move || {
-        if pairing.get() {
+        let path = path.get();
+        // A phone that knows no farm yet has to come in all the same, and what is typed there must
+        // not follow what becomes known meanwhile.
+        if path == paths::PAIR {
             return view! { <pages::pair::PairPage/> }.into_any();
         }
         match started.get() {
             Started::No => view! { <pages::first::FirstPage/> }.into_any(),
-            Started::Reading if refused.get() => path.with(|p| unknown(p)),
+            Started::Reading if refused.get() => unknown(&path),
             Started::Reading => reading(feed),
-            Started::Yes => path.with(|p| screen(p)),
+            Started::Yes => screen(&path),
         }
     };
     let office = move || path.with(|p| pages::is_office(p));
@@ -62,7 +63,7 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
             <Standing feed/>
-            <Show when=move || started.get() == Started::Yes && refused.get() && !pairing.get()>
+            <Show when=move || started.get() == Started::Yes && refused.get() && path.with(|p| p != paths::PAIR)>
                 <Refused/>
             </Show>
             <Show when=move || started.get() == Started::Yes><Way/></Show>

@@ -705,10 +705,21 @@ fn check_finds_what_was_changed_behind_its_back() {
                 .map(|l| l.map(|(k, v)| (*k.value(), v.value().to_vec())))
                 .unwrap()
                 .unwrap();
-            let text = String::from_utf8_lossy(&value[8..]).replacen("\"seq\":", "\"seq\":1", 1);
+            // After the number, the index's length and the index.
+            let json = 12 + u32::from_be_bytes(value[8..12].try_into().unwrap()) as usize;
+            let text = std::str::from_utf8(&value[json..]).unwrap();
+            let text = text.replacen("\"seq\":", "\"seq\":1", 1);
             table
-                .insert(&key, [&value[..8], text.as_bytes()].concat().as_slice())
+                .insert(&key, [&value[..json], text.as_bytes()].concat().as_slice())
                 .unwrap();
+        }),
+        ("the index of the ledger of", |txn| {
+            let mut table = txn.open_table(LEDGERS).unwrap();
+            let last = table.last().unwrap().unwrap();
+            let (key, mut value) = (*last.0.value(), last.1.value().to_vec());
+            drop(last);
+            value[14] ^= 1;
+            table.insert(&key, value.as_slice()).unwrap();
         }),
         ("is not listed", |txn| {
             drop(txn.open_table(DEVICES).unwrap().pop_last())

@@ -9,7 +9,7 @@ use crate::store::tables::{
 };
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::{Fact, Subject};
-use pentally_domain::ledger::{Ledger, Row};
+use pentally_domain::ledger::{Folded, Ledger, Row};
 use redb::{ReadTransaction, ReadableTable, ReadableTableMetadata};
 
 /// Compares all ledgers, one subject's history at a time; says how many.
@@ -46,7 +46,7 @@ fn one(
     let Some(value) = value else {
         return wrong(format!("the ledger of {subject} is missing"));
     };
-    let Stored { n, json, .. } = Stored::of(value.value())?;
+    let Stored { n, index, json } = Stored::of(value.value())?;
     if numbers.last() != Some(&n)
         || txn
             .open_table(CHANGED)?
@@ -64,7 +64,16 @@ fn one(
         .collect::<Result<Vec<_>, StoreError>>()?;
     let own = fold(rows.into_iter().flatten().collect());
     compare(subject, &stored, &own)?;
-    Ok(1)
+    let mut folded = Folded::new(subject);
+    for row in &own {
+        folded.insert(row).map_err(StoreError::from)?;
+    }
+    match folded.written() {
+        Some((right, _)) if right == index => Ok(1),
+        _ => wrong(format!(
+            "the index of the ledger of {subject} is not what the log says"
+        )),
+    }
 }
 
 fn compare(subject: Subject, stored: &Ledger, own: &[Row]) -> Result<(), Finding> {

@@ -31,5 +31,11 @@ pub fn secret() -> std::io::Result<String> {
     let mut bytes = [0; 32];
     getrandom::fill(&mut bytes)
         .map_err(|e| std::io::Error::other(format!("no random bytes: {e}")))?;
-    Ok(bytes.iter().map(|byte| format!("{byte:02x}")).collect())
+    Ok(hexadecimal(&bytes))
+}
+
+/// Bytes in hexadecimal digits.
+pub fn hexadecimal(bytes: &[u8]) -> String {
+    let pairs: Vec<_> = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    pairs.concat()
 }

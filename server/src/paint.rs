@@ -61,7 +61,7 @@ pub async fn page(house: House, is_known: bool, request: Request) -> Result<Resp
     let before = shell
         .before
         .replacen("lang=\"en\"", &format!("lang=\"{}\"", lang.tag()), 1);
-    let body = [before.as_str(), &painted, &shell.after].concat();
+    let body = [before.as_str(), &painted, shell.after].concat();
     let kind = (
         header::CONTENT_TYPE,
         HeaderValue::from_static("text/html; charset=utf-8"),

@@ -72,7 +72,7 @@ fn ByItself(feed: Feed) -> impl IntoView {
     let says = move |kept: Kept| {
         let folder = ("folder", kept.folder.as_str().into());
         let last = kept.last.map_or_else(
-            || w.tr_with(key::BACKUP_NONE_YET, &[folder.clone()]),
+            || w.tr_with(key::BACKUP_NONE_YET, std::slice::from_ref(&folder)),
             |last| {
                 let now_ms = feed.now_ms.get();
                 let zone = feed.barn.with(|b| b.zone_at(last.at_ms));

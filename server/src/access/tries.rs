@@ -82,7 +82,7 @@ fn network_of(ip: IpAddr) -> IpAddr {
             Some(v4) => v4.into(),
             None => std::net::Ipv6Addr::from_bits(ip.to_bits() >> 64 << 64).into(),
         },
-        v4 => v4,
+        v4 @ IpAddr::V4(_) => v4,
     }
 }
 

@@ -126,7 +126,7 @@ impl Drop for Announced {
 /// Answers to a name that ends in `.local` (RFC 6762). A convenience: a router that knows the name,
 /// or an address in its place, does as well.
 fn announced(setting: &Setting, address: SocketAddr) -> Option<Announced> {
-    let is_local = setting.name.ends_with(".local");
+    let is_local = setting.name.rsplit('.').next() == Some("local");
     if !is_local || !address.ip().is_unspecified() {
         return None;
     }

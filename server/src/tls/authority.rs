@@ -2,6 +2,7 @@
 
 use super::names::{LOCAL_ENDINGS, PRIVATE_BLOCKS};
 use super::{Leaf, Names, TlsError, file};
+use crate::access::hexadecimal;
 use pentally_domain::time::DAY_MS;
 use rcgen::{
     BasicConstraints, CertificateParams, CidrSubnet, DistinguishedName, DnType, GeneralSubtree,
@@ -122,10 +123,7 @@ impl Authority {
 
 fn params(now_ms: i64) -> Result<CertificateParams, TlsError> {
     let serial = serial()?;
-    let short: String = serial[..3]
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect();
+    let short = hexadecimal(&serial[..3]);
     let mut params = CertificateParams::default();
     params.distinguished_name = DistinguishedName::new();
     // The list of authorities on a phone shows this name; two farms on one phone differ in it.

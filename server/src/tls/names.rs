@@ -108,7 +108,7 @@ pub fn local_name(text: &str) -> Result<String, NameError> {
                 .strip_suffix(*ending)
                 .is_some_and(|before| before.len() > 1 && before.ends_with('.'))
     };
-    if name.len() <= 253 && name.split('.').all(label) && LOCAL_ENDINGS.iter().any(|e| ends(&e)) {
+    if name.len() <= 253 && name.split('.').all(label) && LOCAL_ENDINGS.iter().any(ends) {
         Ok(name)
     } else {
         Err(fails())

@@ -31,7 +31,7 @@ use problem::{METHOD, NOT_FOUND, Problem};
 use table::TABLE;
 
 /// The table's routes, entered by a door; every other path is a page, unless `more` has it. Nothing
-/// is reached but through [`gate::recognise`].
+/// is reached but through `gate::recognise`.
 pub fn router(house: House, door: Door, more: Router) -> Router {
     let routes = TABLE.iter().fold(Router::new(), |router, route| {
         let may = route.may;

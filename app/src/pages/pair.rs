@@ -1,5 +1,7 @@
 //! A phone asks to come in, or the owner does.
 
+mod owner;
+
 use crate::act::{Act, office_failed, to_top, use_act};
 use crate::device;
 use crate::office::{self, OfficeError};
@@ -10,7 +12,8 @@ use crate::words::{Key, Words, key, use_words};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos_router::hooks::{use_location, use_query_map};
-use pentally_domain::pairing::{Finish, Finished, Knock, Knocked, Login, OFFER_MS, Role};
+use owner::Owner;
+use pentally_domain::pairing::{Finish, Finished, Knock, Knocked, OFFER_MS, Role};
 use pentally_domain::said::{Label, TextError};
 
 /// Digits of a code.
@@ -298,47 +301,6 @@ async fn come_in(knock: &Knock, step: RwSignal<Step>) -> Result<Option<Step>, Of
         }
     }
     Ok(Some(Step::Over))
-}
-
-#[component]
-fn Owner(asking: Asking) -> impl IntoView {
-    let w = asking.w;
-    let passphrase = RwSignal::new(String::new());
-    let name = RwSignal::new(w.tr(key::ROLE_OFFICE));
-    let (no_passphrase, no_name) = (RwSignal::new(None), RwSignal::new(None));
-    let enter = move |()| {
-        let said = passphrase.get_untracked();
-        let label = Label::parse(&name.get_untracked());
-        no_passphrase.set(said.is_empty().then(|| w.tr(key::OWNER_PASSPHRASE_MISSING)));
-        no_name.set(label.as_ref().err().map(|e| wrong_name(&w, e)));
-        let Some(name) = label.ok().filter(|_| !said.is_empty()) else {
-            return;
-        };
-        let login = Login {
-            passphrase: said,
-            name,
-        };
-        asking.act.hush();
-        asking.busy.set(true);
-        spawn_local(async move {
-            match office::post("/api/v1/login", &login).await {
-                Ok(_) => device::load_page(Some("/")),
-                Err(error) => asking.act.office_failed(&error),
-            }
-            asking.busy.set(false);
-        });
-    };
-    view! {
-        <details class="words how">
-            <summary>{w.tr(key::OWNER_IS_ME)}</summary>
-            <p>{w.tr(key::OWNER_WHY)}</p>
-            <Line name=w.tr(key::OWNER_PASSPHRASE) value=passphrase secret=true wrong=no_passphrase/>
-            <Line name=w.tr(key::OWNER_BROWSER) value=name hint=w.tr(key::FIELD_LABEL) wrong=no_name/>
-            <div class="actions">
-                <Action word=w.tr(key::OWNER_ENTER) kind=Kind::Quiet drawing=Drawing::Office on_tap=enter off=asking.busy/>
-            </div>
-        </details>
-    }
 }
 
 fn wrong_name(w: &Words, error: &TextError) -> String {

@@ -17,9 +17,9 @@ pub const PASSPHRASE_MAX: usize = 200;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
-    /// Collects and looks after boars and sows.
+    /// Collects, makes doses, and looks after boars and sows.
     Barn,
-    /// Makes doses too.
+    /// Nothing more so far: the list of devices tells it apart.
     Laboratory,
     /// Everything: settings, the log, imports, backups, other devices.
     Office,

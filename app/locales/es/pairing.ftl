@@ -3,8 +3,8 @@
 role-barn = Granja
 role-laboratory = Laboratorio
 role-office = Oficina
-role-barn-may = Extrae, y cuida de verracos y cerdas.
-role-laboratory-may = Además prepara dosis.
+role-barn-may = Extrae, prepara dosis, y cuida de verracos y cerdas.
+role-laboratory-may = Lo mismo que un teléfono del establo; la lista lo distingue.
 role-office-may = Todo: ajustes, registro, listas, copias, otros teléfonos.
 
 pair-unknown = Aún sin permiso

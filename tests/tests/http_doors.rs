@@ -142,7 +142,7 @@ fn every_route_admits_whom_it_should_and_nobody_else() {
 fn what_is_not_in_the_table_is_a_page_or_nothing() {
     let (office, _) = online();
     for path in ["/api/v1/secrets", "/api/", "/api/v2/entries"] {
-        office.ask("GET", path, "", None).0.is_problem_or_redirect();
+        office.ask("GET", path, "", None).0.is_problem(404);
     }
     for path in [
         "/",
@@ -158,12 +158,8 @@ fn what_is_not_in_the_table_is_a_page_or_nothing() {
         assert_eq!(answer.1, format!("/pair?to={path}"));
     }
     let shown = office.ask("GET", "/pair", "", None).0;
-    assert_eq!(
-        shown.status % 300,
-        200 + if shown.status == 503 { 3 } else { 0 },
-        "{}",
-        shown.body
-    );
+    // Built without its pages, the program says so.
+    assert!(matches!(shown.status, 200 | 503), "{}", shown.body);
     assert!(
         !shown.body.contains("Hill"),
         "the farm's name is not for strangers"
@@ -388,9 +384,10 @@ fn a_day_of_guessing_from_many_addresses_lets_nobody_in() {
         "{statuses:?}"
     );
     assert!(statuses[&422] <= 60 + guesses / 100, "{statuses:?}");
-    // The machine's own door and the phones that are in go on; so does a symbol that is scanned.
+    // The machine's own door goes on, and so does a symbol that is scanned.
     assert_eq!(office.get("/api/v1/paired").json(), json!([]));
     assert_eq!(office.get("/health").status, 200);
+    pair(&office, "barn", "Barn 1");
 }
 
 fn guess(office: &Office, from: std::net::Ipv4Addr, path: &str, body: &str) -> String {
@@ -428,17 +425,6 @@ fn page(office: &Office, path: &str, cookie: Option<&str>) -> (u16, String) {
         to.map(|v| v.to_str().unwrap().to_owned())
             .unwrap_or_default(),
     )
-}
-
-impl office::Answer {
-    fn is_problem_or_redirect(&self) {
-        assert!(
-            matches!(self.status, 303 | 401 | 404),
-            "{} {}",
-            self.status,
-            self.body
-        );
-    }
 }
 
 #[test]

@@ -10,7 +10,7 @@ mod passphrase;
 mod tries;
 mod who;
 
-pub use door::{Door, Names, is_own};
+pub use door::{Door, LiveNames, is_own};
 pub use pairings::{Pairings, Proof};
 pub use passphrase::{PassphraseError, hashed, matches};
 pub use tries::Tries;

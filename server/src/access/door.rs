@@ -10,14 +10,14 @@ pub enum Door {
     /// Plain http on the loopback: the machine itself.
     Machine,
     /// Https on the farm's network, under these names.
-    Network(Names),
+    Network(LiveNames),
 }
 
 /// What the server is called on the network; followed while addresses change.
 #[derive(Debug, Clone, Default)]
-pub struct Names(Arc<RwLock<tls::Names>>);
+pub struct LiveNames(Arc<RwLock<tls::Names>>);
 
-impl Names {
+impl LiveNames {
     /// Takes other names from now on.
     pub fn set(&self, names: tls::Names) {
         *self.0.write().unwrap_or_else(PoisonError::into_inner) = names;
@@ -124,7 +124,7 @@ mod tests {
             );
         }
         assert!(!Door::Machine.knows(&uri, &headers(&[])));
-        let names = Names::default();
+        let names = LiveNames::default();
         names.set(tls::Names {
             dns: ["barn.local".to_owned()].into(),
             ..tls::Names::default()

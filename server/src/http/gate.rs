@@ -111,7 +111,10 @@ fn refused(who: &Who, may: May) -> Problem {
         ),
         Who::Machine | Who::Paired(_) => Problem::new(
             NOT_ALLOWED,
-            format!("this device may not do that; it needs the part '{may:?}'"),
+            format!(
+                "this device may not do that: let it in again as '{}', at the office",
+                may.word()
+            ),
         ),
     }
 }

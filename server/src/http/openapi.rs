@@ -37,7 +37,7 @@ fn operation(route: &Route) -> Value {
     let (media, holds) = route.answer;
     let mut operation = json!({
         "summary": route.summary,
-        "x-role": format!("{:?}", route.may),
+        "x-role": route.may.word(),
         "parameters": path.chain(query).collect::<Vec<_>>(),
         "responses": {
             "200": { "description": holds, "content": { media: {} } },

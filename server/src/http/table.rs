@@ -20,6 +20,17 @@ pub enum May {
 }
 
 impl May {
+    /// Who that is, in a word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Anyone => "anyone",
+            Self::As(Role::Barn) => "barn",
+            Self::As(Role::Laboratory) => "laboratory",
+            Self::As(Role::Office) => "office",
+            Self::Bring => "any device that was ever let in",
+        }
+    }
+
     /// Whether whoever asks may.
     pub fn admits(self, who: &Who) -> bool {
         match self {

@@ -1,6 +1,6 @@
 //! The listeners on the farm's network: open while a name is chosen, and opened anew when it changes.
 
-use crate::access::{Door, Names};
+use crate::access::{Door, LiveNames};
 use crate::http::{House, router, steps};
 use crate::moment::now_ms;
 use crate::network::Setting;
@@ -90,7 +90,7 @@ fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, Onlin
         bound(network.https_at(setting.port))?,
         bound(network.steps_at())?,
     );
-    let names = Names::default();
+    let names = LiveNames::default();
     let door = Door::Network(names.clone());
     let service = router(house.clone(), door, files.clone()).layer(TimeoutLayer::with_status_code(
         StatusCode::REQUEST_TIMEOUT,
@@ -154,7 +154,7 @@ fn announced(setting: &Setting, address: SocketAddr) -> Option<Announced> {
 }
 
 /// What the machine is called changes with its addresses.
-async fn follow_names(names: Names, chosen: String) {
+async fn follow_names(names: LiveNames, chosen: String) {
     loop {
         names.set(tls::Names::of_machine(Some(&chosen)));
         tokio::time::sleep(LOOK_EVERY).await;

@@ -45,8 +45,8 @@ impl Trust {
     /// What is to be shown now. `now_ms` is ms since 1970.
     fn config(&self, now_ms: i64) -> Result<ServerConfig, TlsError> {
         match self {
-            Self::Farm { folder, .. } => {
-                let leaf = self.leaf(folder, now_ms)?;
+            Self::Farm { folder, name } => {
+                let leaf = leaf(folder, name.as_deref(), now_ms)?;
                 config(&leaf.pem, &leaf.key).map_err(|why| TlsError::Library(why.to_string()))
             }
             Self::Own { certificate, key } => {
@@ -64,22 +64,9 @@ impl Trust {
         }
     }
 
-    fn leaf(&self, folder: &Path, now_ms: i64) -> Result<Leaf, TlsError> {
-        let Self::Farm { name, .. } = self else {
-            return Err(TlsError::Library("the farm brought its own".to_owned()));
-        };
-        let authority = Authority::of(folder, now_ms)?;
-        Leaf::of(
-            folder,
-            &authority,
-            &Names::of_machine(name.as_deref()),
-            now_ms,
-        )
-    }
-
     fn seen(&self, now_ms: i64) -> Result<Seen, TlsError> {
         match self {
-            Self::Farm { folder, .. } => Ok(Seen::Leaf(self.leaf(folder, now_ms)?)),
+            Self::Farm { folder, name } => Ok(Seen::Leaf(leaf(folder, name.as_deref(), now_ms)?)),
             Self::Own { certificate, key } => {
                 let changed = |place: &PathBuf| fs::metadata(place).and_then(|m| m.modified()).ok();
                 Ok(Seen::Files(changed(certificate), changed(key)))
@@ -126,6 +113,12 @@ pub fn refreshed(
         }
     });
     Ok(Shown { config, task })
+}
+
+/// The farm's own certificate for the machine as it is called now.
+fn leaf(folder: &Path, name: Option<&str>, now_ms: i64) -> Result<Leaf, TlsError> {
+    let authority = Authority::of(folder, now_ms)?;
+    Leaf::of(folder, &authority, &Names::of_machine(name), now_ms)
 }
 
 fn config(chain: &str, key: &str) -> Result<ServerConfig, Box<dyn std::error::Error>> {

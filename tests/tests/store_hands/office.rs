@@ -83,7 +83,7 @@ impl Office {
             .unwrap();
         let bound = Network::of(&data, Said::default()).unwrap();
         let house = House::new(data.clone(), store, bound);
-        let names = access::Names::default();
+        let names = access::LiveNames::default();
         names.set(tls::Names {
             dns: [NAME.to_owned()].into(),
             ..tls::Names::default()

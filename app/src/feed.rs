@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use pentally_domain::barn::{Barn, Seen};
 use pentally_domain::id::{BarnId, DeviceId, EntryId, FarmId, PersonId};
 use pentally_domain::outbox::Warning;
+use pentally_domain::pairing::Role;
 use pentally_domain::sync::Aside;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -46,6 +47,8 @@ pub struct Link {
     pub as_of_ms: Option<i64>,
     /// When the office last answered (ms since 1970).
     pub last_contact_ms: Option<i64>,
+    /// The part under which the office knows this phone; none before it said so.
+    pub role: Option<Role>,
     /// An exchange is under way.
     pub busy: bool,
     /// The last attempt did not reach the office.
@@ -110,8 +113,9 @@ pub struct Unsettled {
 
 impl Feed {
     /// The feed of a server's first paint: everything on it is at the office.
-    pub fn for_paint(barn: Barn, now_ms: i64) -> Self {
+    pub fn for_paint(barn: Barn, role: Option<Role>, now_ms: i64) -> Self {
         let link = Link {
+            role,
             as_of_ms: Some(now_ms),
             whole: true,
             ..Link::default()
@@ -127,6 +131,11 @@ impl Feed {
     /// Lets all components below read this feed.
     pub fn provide(self) {
         provide_context(self);
+    }
+
+    /// Whether this phone holds the farm's sows; follows changes inside a view.
+    pub fn holds_sows(&self) -> bool {
+        self.link.with(|l| l.role.is_none_or(Role::holds_sows))
     }
 
     /// Where a record stands; follows changes inside a view.

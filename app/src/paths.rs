@@ -7,6 +7,8 @@ use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
 pub const TODAY: &str = "/today";
 /// What waits for the bench.
 pub const BENCH: &str = "/bench";
+/// So many sows stand: what do they take?
+pub const SOWS_STAND: &str = "/bench/sows";
 /// Everything else.
 pub const MORE: &str = "/more";
 /// Scan a tag or type its code.

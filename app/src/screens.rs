@@ -63,8 +63,8 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
             <Standing feed/>
-            <Show when=move || started.get() == Started::Yes && refused.get() && path.with(|p| p != paths::PAIR)>
-                <Refused/>
+            <Show when=move || started.get() == Started::Yes && path.with(|p| p != paths::PAIR)>
+                <Warned feed/>
             </Show>
             <Show when=move || started.get() == Started::Yes><Way/></Show>
         </div>
@@ -103,18 +103,29 @@ fn reading(feed: Feed) -> AnyView {
     view! { <p class="words big">{words}</p><div class="grow"></div> }.into_any()
 }
 
-/// The office said that it does not know this phone: nothing goes there till it is let in.
+/// Why nothing goes to the office, in plain words; what was logged is safe here all the while.
 #[component]
-fn Refused() -> impl IntoView {
+fn Warned(feed: Feed) -> impl IntoView {
     let w = use_words();
     let path = use_location().pathname;
+    let warning = Memo::new(move |_| feed.link.with(|l| l.warning));
+    let says = move |key| view! { <Mark drawing=Drawing::Bar/>{move || w.tr(key)} };
+    let line = move || {
+        Some(match warning.get()? {
+            Warning::Refused => {
+                let href = move || path.with(|p| paths::pair(p));
+                view! { <a class="refused" href=href>{says(key::PAIR_REFUSED_HERE)}</a> }.into_any()
+            }
+            Warning::Full => view! { <p class="refused">{says(key::OFFICE_FULL)}</p> }.into_any(),
+            Warning::Outdated => {
+                view! { <p class="refused">{says(key::OFFICE_OTHER_VERSION)}</p> }.into_any()
+            }
+        })
+    };
     view! {
-        <div class="record" role="status">
-            <a class="refused" href=move || path.with(|p| paths::pair(p))>
-                <Mark drawing=Drawing::Bar/>
-                {move || w.tr(key::PAIR_REFUSED_HERE)}
-            </a>
-        </div>
+        <Show when=move || warning.get().is_some()>
+            <div class="record" role="status">{line}</div>
+        </Show>
     }
 }
 
@@ -190,7 +201,7 @@ fn screen(path: &str) -> AnyView {
         ),
         ["sow", id] => SowId::parse(id).map_or_else(
             |_| lost(),
-            |id| view! { <pages::sows::SowPage id/> }.into_any(),
+            |id| of_sows(move || view! { <pages::sows::SowPage id/> }.into_any()),
         ),
         ["bench", ref rest @ ..] => bench(rest),
         ["batch", id, ref rest @ ..] => {
@@ -199,7 +210,7 @@ fn screen(path: &str) -> AnyView {
         ["more"] => view! { <pages::more::MorePage/> }.into_any(),
         ["boars"] => view! { <pages::boars::BoarsPage/> }.into_any(),
         ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
-        ["sows"] => view! { <pages::sows::SowsPage/> }.into_any(),
+        ["sows"] => of_sows(|| view! { <pages::sows::SowsPage/> }.into_any()),
         ["boars", "new"] => office("boar"),
         [name] => office(name),
         _ => lost(),
@@ -225,6 +236,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
 fn bench(rest: &[&str]) -> AnyView {
     match rest {
         [] => view! { <pages::bench::BenchPage/> }.into_any(),
+        ["sows"] => of_sows(|| view! { <pages::doses::SowsStandPage/> }.into_any()),
         [id] => EntryId::parse(id).map_or_else(
             |_| lost(),
             |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any(),
@@ -240,9 +252,23 @@ fn bench(rest: &[&str]) -> AnyView {
 fn batch(id: EntryId, rest: &[&str]) -> AnyView {
     match rest {
         [] => view! { <pages::batch::BatchPage id/> }.into_any(),
-        ["use"] => view! { <pages::serve::ServePage id/> }.into_any(),
+        ["use"] => of_sows(move || view! { <pages::serve::ServePage id/> }.into_any()),
         _ => lost(),
     }
+}
+
+/// A screen about sows, where this phone holds them.
+fn of_sows(screen: impl Fn() -> AnyView + Send + 'static) -> AnyView {
+    let w = use_words();
+    let holds = Memo::new(move |_| use_feed().is_none_or(|feed| feed.holds_sows()));
+    let shown = move || {
+        if holds.get() {
+            return screen();
+        }
+        view! { <Title headline=w.tr(key::SOWS_NOT_HERE) why=w.tr(key::SOWS_NOT_HERE_WHY)/><div class="grow"></div> }
+            .into_any()
+    };
+    view! { {shown} }.into_any()
 }
 
 /// The screens that only the office's half of the app holds.

@@ -333,6 +333,18 @@ fn check(store: &Store) -> Result<(), CliError> {
             checked.alarms
         );
     }
+    let missing = store.missing()?;
+    if !missing.is_nothing() {
+        println!(
+            "Not here: {} entries that no device holds any more; earlier entries of {} devices, which may still come; \
+             who {} boars, {} pens and {} sows are that others speak of. GET /api/v1/missing lists them.",
+            missing.lost,
+            missing.awaited,
+            missing.boars.len(),
+            missing.pens.len(),
+            missing.sows.len()
+        );
+    }
     Ok(())
 }
 

@@ -22,18 +22,21 @@ use pentally_domain::barn::Barn;
 use pentally_domain::code::Code;
 use pentally_domain::fact::Subject;
 use pentally_domain::id::{BoarId, PenId, SowId};
+use pentally_domain::pairing::Role;
 
 /// The largest painted body that is taken in; a page of a thousand rows stays far below.
 const PAINT_MAX_BYTES: usize = 8 * 1024 * 1024;
 
 /// Paints the page of a request, in the language its browser asks for.
-/// Whoever is not known sees nothing of the barn.
-pub async fn page(house: House, is_known: bool, request: Request) -> Result<Response, Problem> {
+/// Whoever is not known sees nothing of the barn, and a device what it would be handed to hold.
+pub async fn page(house: House, role: Option<Role>, request: Request) -> Result<Response, Problem> {
     let path = request.uri().path().to_owned();
-    let barn = if is_known {
-        house.with_store(move |store| barn_of(store, &path)).await?
-    } else {
-        Barn::default()
+    let barn = match role {
+        Some(role) => house
+            .with_store(move |store| barn_of(store, &path))
+            .await?
+            .of_those(|subject| role.holds(subject)),
+        None => Barn::default(),
     };
     let lang = language(request.headers());
     let Some(shell) = bundle::shell() else {
@@ -46,7 +49,7 @@ pub async fn page(house: House, is_known: bool, request: Request) -> Result<Resp
         if let Some(address) = drawings.clone() {
             provide_sprite(address);
         }
-        Feed::for_paint(barn.clone(), now_ms).provide();
+        Feed::for_paint(barn.clone(), role, now_ms).provide();
     };
     // Says once for the process who runs what a page waits for; later calls find it said.
     let _ = any_spawner::Executor::init_tokio();

@@ -52,6 +52,9 @@ pub enum TlsError {
         /// What is wrong with it.
         why: String,
     },
+    /// An authority made under such a clock would have ended long ago.
+    #[error("this machine's clock was never set: set date and time, then open the barn again")]
+    Clock,
     /// The libraries said no.
     #[error("no certificate could be made: {0}")]
     Library(String),

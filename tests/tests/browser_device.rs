@@ -82,15 +82,27 @@ async fn two_tabs_that_save_at_once_leave_no_gap_and_no_double() {
 }
 
 #[tokio::test]
-async fn when_the_tab_that_sends_is_closed_another_sends() {
+async fn of_three_tabs_each_is_closed_while_it_may_send_and_another_sends() {
     let (office, phone, first) = begun().await;
-    let second = open_pens(&phone).await;
-    add_pen(&second, "Gate 1").await;
-    all_sent(&second).await;
-    second.close().await;
-    add_pen(&first, "Gate 2").await;
-    office_has(&office, &["Gate 1", "Gate 2"]).await;
-    all_sent(&first).await;
+    let (second, third) = (open_pens(&phone).await, open_pens(&phone).await);
+    first.goto("/pens").await;
+    mounted(&first).await;
+    first.sees("New pen").await;
+    let last = open_pens(&phone).await;
+    let names: Vec<String> = (1..=9).map(|n| format!("Gate {n}")).collect();
+    let tabs = [third, first, second];
+    for (tab, names) in tabs.into_iter().zip(names.chunks(3)) {
+        add_pens_unseen(&tab, names).await;
+        tab.close().await;
+    }
+    let wanted: Vec<&str> = names.iter().map(String::as_str).collect();
+    office_has(&office, &wanted).await;
+    all_sent(&last).await;
+    assert!(
+        threads(&office)
+            .values()
+            .all(|seqs| seqs.windows(2).all(|w| w[0] < w[1]))
+    );
 }
 
 #[tokio::test]
@@ -213,4 +225,26 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     let page = open_pens(&phone).await;
     add_pen(&page, "Gate 3").await;
     office_has(&office, &["Gate 1", "Gate 3"]).await;
+}
+
+#[tokio::test]
+async fn a_full_office_says_so_on_the_phone_and_takes_it_in_once_there_is_room() {
+    let (office, _phone, page) = begun().await;
+    add_pen(&page, "Gate 1").await;
+    all_sent(&page).await;
+    office.disk_is_full(true);
+    add_pen(&page, "Gate 2").await;
+    send_now(&page).await;
+    page.sees("disk is full").await;
+    assert_eq!(pens(&office), ["Gate 1"], "what is there can still be read");
+
+    office.disk_is_full(false);
+    send_now(&page).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+    page.comes_true(
+        "!document.body.textContent.includes('disk is full')",
+        "the word goes once there is room",
+    )
+    .await;
+    page.has_no_complaints();
 }

@@ -81,9 +81,11 @@ fn another_program_accepts_the_chain_for_its_names_and_no_others() {
     }
     let none: [&str; 0] = [];
     // 397 days from the day before.
-    assert!(openssl(&root, &leaf, &none, START_MS + 395 * DAY_MS).0);
-    assert!(!openssl(&root, &leaf, &none, START_MS + 397 * DAY_MS).0);
-    assert!(!openssl(&root, &leaf, &none, START_MS - 2 * DAY_MS).0);
+    assert!(openssl(&root, &leaf, &none, START_MS + 368 * DAY_MS).0);
+    assert!(!openssl(&root, &leaf, &none, START_MS + 370 * DAY_MS).0);
+    assert!(!openssl(&root, &leaf, &none, START_MS - 29 * DAY_MS).0);
+    let slow_phone = START_MS - 27 * DAY_MS;
+    assert!(openssl(&root, &leaf, &none, slow_phone).0);
 }
 
 #[test]
@@ -143,6 +145,14 @@ fn the_authority_is_made_once_and_never_replaced_in_silence() {
 }
 
 #[test]
+fn a_machine_whose_clock_was_never_set_makes_no_authority() {
+    let folder = Folder::new();
+    let error = Authority::of(&folder.0, DAY_MS).unwrap_err();
+    assert!(matches!(error, TlsError::Clock), "{error}");
+    assert!(Authority::of(&folder.0, START_MS).is_ok(), "once it is set");
+}
+
+#[test]
 fn many_who_ask_at_once_get_one_authority() {
     let folder = Folder::new();
     let asked: Vec<Vec<u8>> = std::thread::scope(|scope| {
@@ -183,16 +193,16 @@ fn the_servers_certificate_is_made_anew_when_it_must_be_and_not_before() {
         Leaf::of(&folder.0, &authority, names, START_MS + day * DAY_MS).unwrap()
     };
     let first = leaf(&now, 0);
-    assert_eq!(leaf(&now, 365), first);
+    assert_eq!(leaf(&now, 338), first);
     assert_eq!(
         leaf(&names(&["barn.local"], &[]), 1),
         first,
         "it covers fewer names too"
     );
-    let renewed = leaf(&now, 367);
+    let renewed = leaf(&now, 340);
     assert_ne!(renewed, first, "under 30 days are left");
     let moved = names(&["barn.local"], &["192.168.1.99"]);
-    let other = leaf(&moved, 368);
+    let other = leaf(&moved, 341);
     assert_ne!(other, renewed, "the machine has another address");
     let foreign = Folder::new();
     let stranger = Authority::of(&foreign.0, START_MS).unwrap();

@@ -53,6 +53,13 @@ impl Barn {
         }
     }
 
+    /// The same barn with the ledgers of some subjects only.
+    #[must_use]
+    pub fn of_those(mut self, holds: impl Fn(Subject) -> bool) -> Self {
+        self.ledgers.retain(|subject, _| holds(*subject));
+        self
+    }
+
     /// The ledger of a subject, if anything is known.
     pub fn ledger(&self, subject: Subject) -> Option<&Ledger> {
         self.ledgers.get(&subject)

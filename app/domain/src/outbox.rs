@@ -3,6 +3,8 @@
 //! It holds no entries. The store knows what waits; the machine only knows how many, and
 //! what the last attempt said.
 
+use serde::{Deserialize, Serialize};
+
 /// The first pause after a failure, in ms; it doubles up to [`LONGEST_PAUSE_MS`].
 pub const FIRST_PAUSE_MS: i64 = 2_000;
 /// The longest pause between attempts, in ms.
@@ -34,6 +36,8 @@ pub enum Input {
     },
     /// Nothing came back, or the server failed; trying again may help.
     Failed,
+    /// The office's disk is full; trying again helps once somebody made room there.
+    Full,
     /// The server does not know this device any more.
     Refused,
     /// The server speaks another protocol; a reload may help.
@@ -61,10 +65,13 @@ pub enum Effect {
 }
 
 /// What a person should know.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Warning {
     /// The office refuses this device; the entries are kept.
     Refused,
+    /// The office's disk is full; the entries are kept.
+    Full,
     /// The app is older or newer than the office.
     Outdated,
 }
@@ -101,7 +108,10 @@ impl Outbox {
             }
             (Input::Received { left, orders }, Phase::Pushing) => self.received(left, orders),
             (Input::Pulled { more }, Phase::Pulling) => self.pulled(more),
-            (Input::Failed, Phase::Pushing | Phase::Pulling) => self.rest(),
+            (Input::Failed, Phase::Pushing | Phase::Pulling) => vec![self.rest()],
+            (Input::Full, Phase::Pushing | Phase::Pulling) => {
+                vec![Effect::Warn(Warning::Full), self.rest()]
+            }
             (Input::Refused, Phase::Pushing | Phase::Pulling) => self.stop(Warning::Refused),
             (Input::Outdated, Phase::Pushing | Phase::Pulling) => self.stop(Warning::Outdated),
             // Late answers to questions no longer asked, and saves while paused, change nothing.
@@ -147,13 +157,13 @@ impl Outbox {
         }
     }
 
-    fn rest(&mut self) -> Vec<Effect> {
+    fn rest(&mut self) -> Effect {
         let pause = FIRST_PAUSE_MS.saturating_mul(1 << self.failures.min(10));
         self.failures += 1;
         self.phase = Phase::Resting;
-        vec![Effect::Rest {
+        Effect::Rest {
             ms: pause.min(LONGEST_PAUSE_MS),
-        }]
+        }
     }
 
     fn stop(&mut self, warning: Warning) -> Vec<Effect> {
@@ -226,6 +236,21 @@ mod tests {
         assert_eq!(outbox.on(Input::Refused), [Effect::Warn(Warning::Refused)]);
         assert_eq!(outbox.on(Input::Saved), []);
         assert_eq!(outbox.on(Input::Wake { unsent: 2 }), [Effect::Push]);
+    }
+
+    #[test]
+    fn a_full_office_is_told_and_asked_again() {
+        let mut outbox = Outbox::default();
+        outbox.on(Input::Wake { unsent: 1 });
+        let told = outbox.on(Input::Full);
+        assert_eq!(
+            told,
+            [
+                Effect::Warn(Warning::Full),
+                Effect::Rest { ms: FIRST_PAUSE_MS }
+            ]
+        );
+        assert_eq!(outbox.on(Input::Rested), [Effect::Push]);
     }
 
     #[test]

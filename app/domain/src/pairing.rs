@@ -1,5 +1,6 @@
 //! How a phone and the office come to know each other: what they say over the wire.
 
+use crate::fact::Subject;
 use crate::id::DeviceId;
 use crate::said::Label;
 use serde::{Deserialize, Serialize};
@@ -13,16 +14,30 @@ pub const PASSPHRASE_MIN: usize = 12;
 /// The most characters of the owner's passphrase.
 pub const PASSPHRASE_MAX: usize = 200;
 
-/// What a paired device may do; each may do what stands before it too.
+/// What a paired device may do; each may do what stands before it too. What it is handed to hold is
+/// another thing: see [`Role::holds`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
     /// Collects, makes doses, and looks after boars and sows.
     Barn,
-    /// Nothing more so far: the list of devices tells it apart.
+    /// Stands at the bench: the same, but it holds no sows.
     Laboratory,
     /// Everything: settings, the log, imports, backups, other devices.
     Office,
+}
+
+impl Role {
+    /// Whether a device with this part is handed the ledger of a subject.
+    pub const fn holds(self, subject: Subject) -> bool {
+        self.holds_sows() || !matches!(subject, Subject::Sow(_))
+    }
+
+    /// A laboratory weighs, judges and fills; a farm's thousands of sows are no business of a device
+    /// that may stand in another house.
+    pub const fn holds_sows(self) -> bool {
+        !matches!(self, Self::Laboratory)
+    }
 }
 
 /// `POST /api/v1/pairings`: the office wants to let a device in.
@@ -196,6 +211,14 @@ mod tests {
     #[test]
     fn the_office_may_do_what_the_others_may() {
         assert!(Role::Office > Role::Laboratory && Role::Laboratory > Role::Barn);
+    }
+
+    #[test]
+    fn a_laboratory_holds_no_sows() {
+        let sow = Subject::Sow(crate::id::SowId::v7(1, [1; 10]));
+        let boar = Subject::Boar(crate::id::BoarId::v7(1, [1; 10]));
+        assert!(!Role::Laboratory.holds(sow) && Role::Laboratory.holds(boar));
+        assert!(Role::Barn.holds(sow) && Role::Office.holds(sow));
     }
 
     #[test]

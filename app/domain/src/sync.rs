@@ -3,6 +3,7 @@
 use crate::envelope::{Entry, EntryError, Hash};
 use crate::fact::{Fact, FactError};
 use crate::id::{DeviceId, EntryId, Epoch, FarmId};
+use crate::pairing::Role;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use std::collections::BTreeMap;
@@ -156,6 +157,9 @@ pub struct Page {
     pub beside: Vec<Beside>,
     /// When the server wrote this (ms since 1970).
     pub as_of_ms: i64,
+    /// The part under which the office knows the asker; it decides which ledgers are handed out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub role: Option<Role>,
 }
 
 /// What could be made of one element of a push.

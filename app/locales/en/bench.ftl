@@ -94,6 +94,12 @@ rule-close = Too close to be sure: count more.
 ## Doses
 doses-technique = Technique
 doses-sows = Sows that stand
+need-title = How many sows stand?
+need-why = From the sows to the doses: what they take, what waits, who may be collected.
+need-gives = { $number }: { $n } doses
+need-kept = Made and not past use: { $n } doses. Waiting at the bench:
+need-unmeasured = { $number }: not measured yet
+need-collect = May be collected today
 doses-plain = Without a microscope
 plain-undiluted = Undiluted, up to 100 mL
 plain-extended = 20 mL made up

@@ -267,6 +267,29 @@ backup-records = Records
 backup-lost = Lost
 backup-this-one = { $id }, this one
 
+missing-title = What is missing
+missing-lost = { $n ->
+    [one] { $n } record is lost: no phone holds it any more.
+   *[other] { $n } records are lost: no phone holds them any more.
+}
+missing-awaited = { $n ->
+    [one] { $n } device sent later records, but not all before them. Open the app there, near the office.
+   *[other] { $n } devices sent later records, but not all before them. Open the app there, near the office.
+}
+missing-boars = { $n ->
+    [one] { $n } boar has records, but who he is was never sent. Enter him anew, then say on the page below that both are the same.
+   *[other] { $n } boars have records, but who they are was never sent. Enter each anew, then say on his page below that both are the same.
+}
+missing-pens = { $n ->
+    [one] { $n } pen has records, but no name.
+   *[other] { $n } pens have records, but no name.
+}
+missing-sows = { $n ->
+    [one] { $n } sow has records, but no number.
+   *[other] { $n } sows have records, but no number.
+}
+missing-boar = Unknown boar { $n }
+
 ## Not accepted
 aside-count = { $n ->
     [0] Nothing from this phone.

@@ -4,7 +4,7 @@ role-barn = Barn
 role-laboratory = Laboratory
 role-office = Office
 role-barn-may = Collects, makes doses, and looks after boars and sows.
-role-laboratory-may = The same as a phone of the barn; the list tells it apart.
+role-laboratory-may = The same at the bench, but holds no sows.
 role-office-may = Everything: settings, the log, lists, backups, other phones.
 
 pair-unknown = Not let in yet

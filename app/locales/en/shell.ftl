@@ -83,6 +83,8 @@ unit-squares = squares
 unit-sperm = sperm
 
 reading = Reading the barn …
+office-full = The office machine's disk is full. What you log is kept on this phone. Make room there; it goes on by itself.
+office-other-version = The office runs another version of this program. What you log is kept on this phone. Close the app and open it again.
 lost = No screen has this address.
 elsewhere = Not on this phone yet
 elsewhere-why = The office's screens come over the network. Open this page again near the office; what you saved is safe.

@@ -94,6 +94,12 @@ rule-close = Demasiado cerca para estar seguro: cuente más.
 ## Doses
 doses-technique = Técnica
 doses-sows = Cerdas inmóviles
+need-title = ¿Cuántas cerdas en celo?
+need-why = De las cerdas a las dosis: qué necesitan, qué espera, a quién se puede extraer.
+need-gives = { $number }: { $n } dosis
+need-kept = Hechas y en plazo: { $n } dosis. Esperan en la mesa:
+need-unmeasured = { $number }: aún sin medir
+need-collect = Hoy se puede extraer a
 doses-plain = Sin microscopio
 plain-undiluted = Sin diluir, hasta 100 mL
 plain-extended = 20 mL completados

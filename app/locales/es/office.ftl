@@ -271,6 +271,29 @@ backup-records = Registros
 backup-lost = Perdidos
 backup-this-one = { $id }, este
 
+missing-title = Lo que falta
+missing-lost = { $n ->
+    [one] { $n } anotación se perdió: ningún teléfono la conserva.
+   *[other] { $n } anotaciones se perdieron: ningún teléfono las conserva.
+}
+missing-awaited = { $n ->
+    [one] { $n } aparato envió anotaciones posteriores, pero no todas las anteriores. Abra allí la aplicación, cerca de la oficina.
+   *[other] { $n } aparatos enviaron anotaciones posteriores, pero no todas las anteriores. Abra allí la aplicación, cerca de la oficina.
+}
+missing-boars = { $n ->
+    [one] { $n } verraco tiene anotaciones, pero nunca llegó quién es. Anótelo de nuevo y diga en la página de abajo que ambos son el mismo.
+   *[other] { $n } verracos tienen anotaciones, pero nunca llegó quiénes son. Anote cada uno de nuevo y diga en su página de abajo que ambos son el mismo.
+}
+missing-pens = { $n ->
+    [one] { $n } corral tiene anotaciones, pero no nombre.
+   *[other] { $n } corrales tienen anotaciones, pero no nombre.
+}
+missing-sows = { $n ->
+    [one] { $n } cerda tiene anotaciones, pero no número.
+   *[other] { $n } cerdas tienen anotaciones, pero no número.
+}
+missing-boar = Verraco desconocido { $n }
+
 ## Not accepted
 aside-count = { $n ->
     [0] Nada de este teléfono.

@@ -4,7 +4,7 @@ role-barn = Granja
 role-laboratory = Laboratorio
 role-office = Oficina
 role-barn-may = Extrae, prepara dosis, y cuida de verracos y cerdas.
-role-laboratory-may = Lo mismo que un teléfono del establo; la lista lo distingue.
+role-laboratory-may = Lo mismo en el laboratorio, pero sin las cerdas.
 role-office-may = Todo: ajustes, registro, listas, copias, otros teléfonos.
 
 pair-unknown = Aún sin permiso

@@ -86,6 +86,8 @@ unit-squares = cuadros
 unit-sperm = espermatozoides
 
 reading = Leyendo la granja …
+office-full = El disco de la oficina está lleno. Lo anotado se conserva en este teléfono. Haga sitio allí; luego sigue solo.
+office-other-version = La oficina usa otra versión de este programa. Lo anotado se conserva en este teléfono. Cierre la aplicación y ábrala de nuevo.
 lost = Ninguna pantalla tiene esta dirección.
 elsewhere = Aún no en este teléfono
 elsewhere-why = Las pantallas de la oficina llegan por la red. Abra esta página de nuevo cerca de la oficina; lo guardado está a salvo.

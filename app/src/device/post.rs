@@ -100,6 +100,7 @@ pub const fn status(code: u16) -> Input {
     match code {
         401 | 403 => Input::Refused,
         426 => Input::Outdated,
+        507 => Input::Full,
         _ => Input::Failed,
     }
 }

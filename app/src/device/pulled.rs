@@ -2,6 +2,7 @@
 
 use super::post;
 use pentally_domain::id::DeviceId;
+use pentally_domain::pairing::Role;
 use pentally_domain::sync::{Cursor, Page, Receipt};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -22,6 +23,9 @@ pub struct Pulled {
     pub includes: BTreeMap<DeviceId, u64>,
     /// When the office wrote them (ms since 1970).
     pub as_of_ms: Option<i64>,
+    /// The part under which the office handed them out.
+    #[serde(default)]
+    pub role: Option<Role>,
 }
 
 impl Pulled {
@@ -39,6 +43,22 @@ impl Pulled {
         page.apart
             || (page.restart && self.cursor.is_some())
             || self.known.as_ref().is_some_and(stands_before)
+    }
+
+    /// Whether the office knows this phone under another part than before: other ledgers are handed out
+    /// then, so all come again.
+    pub fn is_another_part(&self, page: &Page) -> bool {
+        self.cursor.is_some() && self.role != page.role
+    }
+
+    /// After the part changed: everything comes again, and replaces what is here once it is whole.
+    #[must_use]
+    pub fn of_another_part(&self, page: &Page) -> Self {
+        Self {
+            cursor: None,
+            role: page.role,
+            ..self.clone()
+        }
     }
 
     /// Whether a page begins a history: the ledgers stored so far go when it is stored.
@@ -71,6 +91,7 @@ impl Pulled {
             replacing: self.is_replaced_by(page) && page.more,
             includes,
             as_of_ms: Some(page.as_of_ms),
+            role: page.role,
         }
     }
 
@@ -138,6 +159,7 @@ mod tests {
             ledgers: vec![],
             beside: vec![],
             as_of_ms: 70,
+            role: None,
         }
     }
 
@@ -187,6 +209,20 @@ mod tests {
         let first_of_several = page(cursor(1, 8), false, true);
         assert!(!before().sees_office_went_back(&first_of_several));
         assert!(!before().sees_office_went_back(&page(cursor(1, 9), false, false)));
+    }
+
+    #[test]
+    fn under_another_part_everything_comes_again_and_what_is_held_stays_on_top() {
+        let as_laboratory = Page {
+            role: Some(Role::Laboratory),
+            ..page(cursor(1, 12), false, false)
+        };
+        assert!(before().is_another_part(&as_laboratory));
+        let asks = before().of_another_part(&as_laboratory);
+        assert_eq!((asks.cursor, asks.believed()), (None, before().believed()));
+        assert!(asks.begins_anew(&as_laboratory) && asks.is_replaced_by(&as_laboratory));
+        let done = asks.after_page(&as_laboratory);
+        assert!(!done.is_another_part(&as_laboratory) && !done.replacing);
     }
 
     #[test]

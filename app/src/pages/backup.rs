@@ -1,5 +1,7 @@
 //! The office's backup, what this phone holds, and the devices the office has heard of.
 
+mod missing;
+
 use crate::act::use_act;
 use crate::device;
 use crate::feed::{Feed, use_feed};
@@ -40,6 +42,7 @@ pub fn BackupPage() -> impl IntoView {
         <ByItself feed/>
         <ThisPhone feed/>
         <Devices feed/>
+        <missing::WhatIsMissing/>
         <div class="grow"></div>
     }
     .into_any()

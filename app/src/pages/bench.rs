@@ -2,11 +2,12 @@
 
 use crate::feed::use_feed;
 use crate::pages::rows;
-use crate::parts::{Drawing, Title};
+use crate::parts::{Action, Drawing, Kind, Title};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
-use pentally_domain::barn::Barn;
+use pentally_domain::barn::{Barn, Seen};
+use pentally_domain::batch::SemenBatch;
 use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{Waiting, waiting};
 use pentally_domain::verdict::judge;
@@ -34,9 +35,13 @@ pub fn BenchPage() -> impl IntoView {
             .iter()
             .map(|one| row(&w, &barn, one, now_ms))
             .collect();
+        let sows = feed.holds_sows().then(|| {
+            view! { <div class="actions"><Action word=w.tr(key::NEED_TITLE) kind=Kind::Quiet drawing=Drawing::Sow href=paths::SOWS_STAND/></div> }
+        });
         view! {
             <Title headline=w.tr(key::PLACE_BENCH) why=why/>
             <ul class="rows">{rows}</ul>
+            {sows}
             {rows::section(w.tr(key::BENCH_BATCHES), batches(&w, &barn, now_ms))}
             <div class="grow"></div>
         }
@@ -66,18 +71,20 @@ fn row(w: &Words, barn: &Barn, one: &Waiting, now_ms: i64) -> AnyView {
     )
 }
 
-/// Each batch once, though it stands with every boar of a pool; the latest first.
-fn batches(w: &Words, barn: &Barn, now_ms: i64) -> Vec<AnyView> {
-    let boars = barn.boars();
-    let mut list: Vec<_> = boars
-        .iter()
-        .flat_map(|b| &b.batches)
-        .filter(|b| now_ms - b.fact.use_by.ms() < OVER_MS)
-        .collect();
+/// The batches that are to be used after `since_ms`; each once, though it stands with every boar of a
+/// pool, the latest first.
+pub fn batches_after(barn: &Barn, since_ms: i64) -> Vec<Seen<SemenBatch>> {
+    let all = barn.boars().into_iter().flat_map(|b| b.batches);
+    let mut list: Vec<_> = all.filter(|b| b.fact.use_by.ms() > since_ms).collect();
     list.sort_by_key(|b| std::cmp::Reverse((b.at.ms(), b.order)));
     list.dedup_by_key(|b| b.entry());
+    list
+}
+
+fn batches(w: &Words, barn: &Barn, now_ms: i64) -> Vec<AnyView> {
+    let list = batches_after(barn, now_ms - OVER_MS);
     let zone = barn.zone_at(now_ms);
-    let row = |b: &&pentally_domain::barn::Seen<pentally_domain::batch::SemenBatch>| {
+    let row = |b: &Seen<SemenBatch>| {
         let over = b.fact.use_by.ms() < now_ms;
         let name = format!(
             "{} · {}",

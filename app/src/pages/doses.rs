@@ -27,10 +27,12 @@ mod ask;
 pub mod how;
 mod offer;
 mod pool;
+mod sows;
 
 use ask::Ask;
 use offer::Offer;
 pub(super) use offer::shared;
+pub use sows::SowsStandPage;
 
 /// `/bench/COLLECTION/doses`
 #[component]

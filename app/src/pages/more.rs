@@ -27,10 +27,13 @@ pub fn MorePage() -> impl IntoView {
                 String::new(),
             )
         };
-        [
+        let sows = feed.is_none_or(|feed| feed.holds_sows());
+        let sows = sows.then(|| go(paths::SOWS, Drawing::Sow, key::MORE_SOWS));
+        let first = [
             go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
             go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
-            go(paths::SOWS, Drawing::Sow, key::MORE_SOWS),
+        ];
+        let others = [
             go(paths::LOG, Drawing::Board, key::MORE_LOG),
             go(paths::STANDARD, Drawing::Thermometer, key::MORE_STANDARD),
             go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
@@ -40,7 +43,8 @@ pub fn MorePage() -> impl IntoView {
             go(paths::NETWORK, Drawing::Office, key::MORE_NETWORK),
             go(paths::ASIDE, Drawing::Bar, key::MORE_ASIDE),
             go(paths::BAD_MOMENT, Drawing::Warning, key::BOAR_BAD_MOMENT),
-        ]
+        ];
+        first.into_iter().chain(sows).chain(others)
     };
     let other = move || match w.lang() {
         Lang::En => (Lang::Es, key::LANGUAGE_ES),
@@ -67,7 +71,7 @@ pub fn MorePage() -> impl IntoView {
     let update = move || feed.is_some_and(|f| f.link.with(|l| l.update_ready));
     view! {
         <Title headline=Signal::derive(move || w.tr(key::PLACE_MORE))/>
-        <ul class="rows">{move || places().into_iter().collect_view()}</ul>
+        <ul class="rows">{move || places().collect_view()}</ul>
         <div class="actions two">
             <Action word=Signal::derive(move || w.tr(other().1)) kind=Kind::Quiet on_tap=switch/>
             <Action word=Signal::derive(move || w.tr(key::MORE_SEND)) kind=Kind::Quiet on_tap=send/>

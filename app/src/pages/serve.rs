@@ -139,13 +139,17 @@ fn over(w: &Words, feed: Feed, use_by_ms: i64) -> Option<String> {
     })
 }
 
-/// The sows whose number begins as typed. Before anything is typed all who stand: a number with
-/// letters cannot be typed on the pad.
+/// The sows whose number, or the figures in it, begin as typed: letters cannot be typed on the pad.
+/// Before anything is typed all who stand.
 fn fitting<'a>(sows: &'a [SowFacts], typed: &str, now_ms: i64) -> Vec<&'a SowFacts> {
     if typed.is_empty() {
         let stands = |s: &&SowFacts| heat_now(&s.heats, now_ms).is_some();
         return sows.iter().filter(stands).collect();
     }
-    let begins = |s: &&SowFacts| s.number().starts_with(typed);
+    let begins = |s: &&SowFacts| {
+        let number = s.number();
+        let figures: String = number.chars().filter(char::is_ascii_digit).collect();
+        number.starts_with(typed) || figures.starts_with(typed)
+    };
     sows.iter().filter(begins).take(OFFERED).collect()
 }

@@ -77,7 +77,7 @@ async fn page(
     if who.role().is_none() && uri.path() != PAIR {
         return gate::to_pairing(uri.path());
     }
-    paint::page(house, who.role().is_some(), request)
+    paint::page(house, who.role(), request)
         .await
         .unwrap_or_else(IntoResponse::into_response)
 }

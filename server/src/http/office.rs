@@ -4,7 +4,7 @@ use super::house::House;
 use super::problem::{NOT_FOUND, Problem};
 use crate::backups;
 use crate::moment::now_ms;
-use crate::store::{Alarm, Device, LastBackup, SetAside, Store, StoreError};
+use crate::store::{Alarm, Device, LastBackup, Missing, SetAside, Store, StoreError};
 use axum::Json;
 use axum::body::Body;
 use axum::extract::State;
@@ -51,6 +51,11 @@ pub(super) async fn devices(State(house): State<House>) -> Result<Json<Vec<Known
             .map(|(id, device)| Known { id, device })
             .collect(),
     ))
+}
+
+/// What the log speaks of and does not have.
+pub(super) async fn missing(State(house): State<House>) -> Result<Json<Missing>, Problem> {
+    house.with_store(Store::missing).await.map(Json)
 }
 
 /// What a person should look at.

@@ -10,6 +10,7 @@ use axum::extract::State;
 use axum::{Extension, Json};
 use pentally_domain::envelope::Hash;
 use pentally_domain::id::Epoch;
+use pentally_domain::pairing::Role;
 use pentally_domain::sync::{Cursor, PAGE_MAX_BYTES, PROTOCOL, Page, Push, Receipt};
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -60,13 +61,16 @@ pub(super) struct After {
 /// The ledgers that changed after a cursor.
 pub(super) async fn summaries(
     State(house): State<House>,
+    Extension(who): Extension<Who>,
     Asked(after): Asked<After>,
 ) -> Result<Json<Page>, Problem> {
+    // The table lets nobody in here who has no part.
+    let role = who.role().unwrap_or(Role::Barn);
     speaks(after.protocol.unwrap_or(PROTOCOL))?;
     let cursor = cursor(after.epoch, after.n, after.hash)?;
     let seen = self::cursor(after.seen_epoch, after.seen_n, after.seen_hash)?;
     house
-        .with_store(move |store| store.pull(cursor, seen, PAGE_MAX_BYTES, now_ms()))
+        .with_store(move |store| store.pull(role, cursor, seen, PAGE_MAX_BYTES, now_ms()))
         .await
         .map(Json)
 }

@@ -10,6 +10,7 @@ use super::tables::{
 use super::{Store, read};
 use pentally_domain::envelope::Hash;
 use pentally_domain::id::DeviceId;
+use pentally_domain::pairing::Role;
 use pentally_domain::sync::{Cursor, PROTOCOL, Page};
 use redb::{ReadTransaction, ReadableTable};
 use serde_json::value::RawValue;
@@ -20,9 +21,11 @@ impl Store {
     /// The ledgers that changed after `cursor`, oldest change first, all from one snapshot. A page
     /// ends with the first entry at which it exceeds `max_bytes`; the ledgers one entry touched
     /// travel together, so that no cursor falls between them. `seen` is where the asker last saw the
-    /// log, by a receipt perhaps, which is further than its ledgers go.
+    /// log, by a receipt perhaps, which is further than its ledgers go. Ledgers that a device with this
+    /// role does not hold are left out.
     pub fn pull(
         &self,
+        role: Role,
         cursor: Option<Cursor>,
         seen: Option<Cursor>,
         max_bytes: usize,
@@ -38,7 +41,7 @@ impl Store {
             } else {
                 0
             };
-            let changes = changes(txn, after, max_bytes)?;
+            let changes = changes(txn, role, after, max_bytes)?;
             let (end, end_hash) = tables::end(&log)?;
             let (n, hash) = match changes.stopped_at {
                 Some(n) => (n, hash_at(&log, n)?.unwrap_or(Hash::NONE)),
@@ -61,6 +64,7 @@ impl Store {
                 ledgers: changes.ledgers,
                 beside,
                 as_of_ms: now_ms,
+                role: Some(role),
             })
         })
     }
@@ -72,7 +76,12 @@ struct Changes {
     stopped_at: Option<u64>,
 }
 
-fn changes(txn: &ReadTransaction, after: u64, max_bytes: usize) -> Result<Changes, StoreError> {
+fn changes(
+    txn: &ReadTransaction,
+    role: Role,
+    after: u64,
+    max_bytes: usize,
+) -> Result<Changes, StoreError> {
     let (changed, stored) = (txn.open_table(CHANGED)?, txn.open_table(LEDGERS)?);
     let mut ledgers = vec![];
     let (mut bytes, mut last) = (0, after);
@@ -83,6 +92,9 @@ fn changes(txn: &ReadTransaction, after: u64, max_bytes: usize) -> Result<Change
                 ledgers,
                 stopped_at: Some(last),
             });
+        }
+        if !role.holds(tables::subject_of(&subject)?) {
+            continue;
         }
         let value = stored
             .get(&subject)?

@@ -1,6 +1,7 @@
 //! Taking in what a device hands over: judged one by one, stored in one transaction.
 
 use super::aside::{self, SetAside};
+use super::beside::put_beside;
 use super::device::{self, Device};
 use super::error::StoreError;
 use super::meta::{self, Home};
@@ -13,9 +14,10 @@ use pentally_domain::id::{DeviceId, Epoch};
 use pentally_domain::sync::{Aside, Beside, Cursor, Fate, Judged, PROTOCOL, Push, Receipt, judge};
 use redb::ReadableTable;
 use std::collections::BTreeMap;
+use std::sync::mpsc;
 
-/// The longest text of personal data, in bytes.
-pub const BESIDE_MAX_BYTES: usize = 2_000;
+/// How many judged elements wait for the store at most, so that memory stays bounded.
+const JUDGED_AHEAD: usize = 256;
 
 impl Store {
     /// Takes in a push and answers after a durable commit. `now_ms` is the server's clock.
@@ -26,11 +28,7 @@ impl Store {
                 Some(cursor) => !is_ours(&t.log, taking.epoch, cursor)?,
                 None => false,
             };
-            let fates = push
-                .entries
-                .iter()
-                .map(|line| taking.take(t, line.get()))
-                .collect::<Result<Vec<_>, _>>()?;
+            let fates = taking.take_all(t, &lines(push))?;
             push.beside
                 .iter()
                 .try_for_each(|b| put_beside(t, b, push.device, now_ms))?;
@@ -51,11 +49,7 @@ impl Store {
         self.write(|t| {
             let mut taking = Taking::begin(t, push.device, now_ms)?;
             taking.is_shut_out = true;
-            let fates = push
-                .entries
-                .iter()
-                .map(|line| taking.take(t, line.get()))
-                .collect::<Result<Vec<_>, _>>()?;
+            let fates = taking.take_all(t, &lines(push))?;
             let (receipt, sender) = taking.finish(t, push)?;
             Ok(Receipt {
                 fates,
@@ -93,10 +87,8 @@ impl Store {
     pub fn take_lines(&self, lines: &[String], now_ms: i64) -> Result<Vec<Fate>, StoreError> {
         self.write(|t| {
             let mut taking = Taking::begin(t, meta::head(&t.meta)?.device, now_ms)?;
-            let fates = lines
-                .iter()
-                .map(|line| taking.take(t, line))
-                .collect::<Result<Vec<_>, _>>()?;
+            let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
+            let fates = taking.take_all(t, &lines)?;
             taking.settle(t)?;
             taking.write(t)?;
             Ok(fates)
@@ -113,6 +105,10 @@ impl Store {
     }
 }
 
+fn lines(push: &Push) -> Vec<&str> {
+    push.entries.iter().map(|line| line.get()).collect()
+}
+
 /// Whether a cursor is a place in this history.
 pub(super) fn is_ours(
     log: &impl ReadableTable<u64, super::tables::Bytes>,
@@ -120,43 +116,6 @@ pub(super) fn is_ours(
     cursor: Cursor,
 ) -> Result<bool, StoreError> {
     Ok(cursor.epoch == epoch && hash_at(log, cursor.n)? == Some(cursor.hash))
-}
-
-/// Keeps personal data; the latest holds. A text that is too long is set aside.
-pub(super) fn put_beside(
-    t: &mut Tables<'_>,
-    beside: &Beside,
-    sender: DeviceId,
-    now_ms: i64,
-) -> Result<(), StoreError> {
-    if beside
-        .text
-        .as_ref()
-        .is_some_and(|text| text.len() > BESIDE_MAX_BYTES)
-    {
-        let detail = format!("beside.text has more than {BESIDE_MAX_BYTES} bytes");
-        let text = serde_json::to_string(beside)?;
-        return aside::keep(
-            t,
-            &SetAside {
-                received_at_ms: now_ms,
-                sender,
-                reason: Aside::Bounds { detail },
-                text,
-            },
-        );
-    }
-    let key = beside.entry.uuid();
-    let stored = t
-        .beside
-        .get(key.as_bytes())?
-        .map(|v| serde_json::from_slice::<Beside>(v.value()))
-        .transpose()?;
-    if stored.is_none_or(|s| s.set_at_ms < beside.set_at_ms) {
-        t.beside
-            .insert(key.as_bytes(), serde_json::to_vec(beside)?.as_slice())?;
-    }
-    Ok(())
 }
 
 /// One transaction's worth of arrivals.
@@ -190,9 +149,39 @@ impl Taking {
         })
     }
 
+    /// Judges elements and stores each, or keeps it apart. Judging needs nothing of the store, so it runs
+    /// ahead on a thread of its own; the answers are in the order of the texts, one for each.
+    pub(super) fn take_all(
+        &mut self,
+        t: &mut Tables<'_>,
+        texts: &[&str],
+    ) -> Result<Vec<Fate>, StoreError> {
+        let farm = self.home.farm;
+        std::thread::scope(|s| {
+            let (send, judged) = mpsc::sync_channel(JUDGED_AHEAD);
+            s.spawn(move || {
+                let mut all = texts.iter().map(|text| judge(text, farm));
+                all.try_for_each(|judged| send.send(judged))
+            });
+            let pairs = texts.iter().zip(judged);
+            pairs
+                .map(|(text, judged)| self.take_judged(t, text, judged))
+                .collect()
+        })
+    }
+
     /// Judges one element and stores it, or keeps it apart.
     pub(super) fn take(&mut self, t: &mut Tables<'_>, text: &str) -> Result<Fate, StoreError> {
-        match judge(text, self.home.farm) {
+        self.take_judged(t, text, judge(text, self.home.farm))
+    }
+
+    fn take_judged(
+        &mut self,
+        t: &mut Tables<'_>,
+        text: &str,
+        judged: Judged,
+    ) -> Result<Fate, StoreError> {
+        match judged {
             Judged::Aside(reason) => {
                 self.keep_aside(t, text, &reason)?;
                 Ok(Fate::SetAside { reason })

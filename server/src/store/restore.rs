@@ -4,9 +4,10 @@
 use super::aside::{self, SetAside};
 use super::backup::{Extra, Header, LAYOUT};
 use super::begin::adopt;
+use super::beside::put_beside;
 use super::error::StoreError;
 use super::meta::{self, Home, LastBackup};
-use super::push::{Taking, put_beside};
+use super::push::Taking;
 use super::tables::Tables;
 use super::{Birth, Store};
 use pentally_domain::envelope::{Entry, Hash};

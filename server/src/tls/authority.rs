@@ -16,6 +16,10 @@ use time::OffsetDateTime;
 
 /// Longer than any phone lives; a shorter life would send every phone through the steps again.
 const LIFE_DAYS: i64 = 3_650;
+/// Phones whose clocks are behind by less still take what is made today.
+pub(super) const SLOW_CLOCKS_MS: i64 = 28 * DAY_MS;
+/// 1 January 2026: a clock before that was never set.
+const CLOCK_SINCE_MS: i64 = 1_767_225_600_000;
 const CERTIFICATE: &str = "authority.pem";
 const KEY: &str = "authority.key";
 
@@ -110,6 +114,9 @@ impl Authority {
     }
 
     fn make(key: KeyPair, place: &Path, now_ms: i64) -> Result<Self, TlsError> {
+        if now_ms < CLOCK_SINCE_MS {
+            return Err(TlsError::Clock);
+        }
         let params = params(now_ms)?;
         let certificate = params.self_signed(&key)?;
         file::write(place, &certificate.pem())?;
@@ -132,8 +139,7 @@ fn params(now_ms: i64) -> Result<CertificateParams, TlsError> {
         format!("Pentally farm authority {short}"),
     );
     params.serial_number = Some(SerialNumber::from_slice(&serial));
-    // Clocks in barns are a day off at times.
-    params.not_before = at(now_ms - DAY_MS)?;
+    params.not_before = at(now_ms - SLOW_CLOCKS_MS)?;
     params.not_after = at(now_ms + LIFE_DAYS * DAY_MS)?;
     params.is_ca = IsCa::Ca(BasicConstraints::Constrained(0));
     params.key_usages = vec![KeyUsagePurpose::KeyCertSign, KeyUsagePurpose::CrlSign];

@@ -1,6 +1,6 @@
 //! The server's own certificate.
 
-use super::authority::{at, serial};
+use super::authority::{SLOW_CLOCKS_MS, at, serial};
 use super::{Authority, Names, TlsError, file};
 use pentally_domain::time::DAY_MS;
 use rcgen::{
@@ -69,8 +69,8 @@ impl Leaf {
             .distinguished_name
             .push(DnType::CommonName, "Pentally barn server");
         params.serial_number = Some(SerialNumber::from_slice(&serial()?));
-        params.not_before = at(now_ms - DAY_MS)?;
-        params.not_after = at(now_ms - DAY_MS + LIFE_DAYS * DAY_MS)?;
+        params.not_before = at(now_ms - SLOW_CLOCKS_MS)?;
+        params.not_after = at(now_ms - SLOW_CLOCKS_MS + LIFE_DAYS * DAY_MS)?;
         params.is_ca = IsCa::ExplicitNoCa;
         params.use_authority_key_identifier_extension = true;
         params.key_usages = vec![KeyUsagePurpose::DigitalSignature];

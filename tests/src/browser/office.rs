@@ -118,7 +118,10 @@ impl Office {
     pub fn start(&mut self) {
         assert!(self.process.is_none(), "the office is open already");
         let log = File::create(self.log()).expect("the log can be written");
-        let mut command = Command::new(&self.binary);
+        // A file that may not grow then fails to be written, as on a full disk, instead of ending the program.
+        let mut command = Command::new("sh");
+        command.args(["-c", r#"trap "" XFSZ; exec "$0" "$@""#]);
+        command.arg(&self.binary);
         command.arg("serve").arg("--data").arg(self.data());
         command.arg("--listen").arg(self.address().to_string());
         if let Some(Ports { https, steps }) = self.network {
@@ -140,6 +143,19 @@ impl Office {
             process.kill().expect("the server runs");
             process.wait().expect("the server was ours");
         }
+    }
+
+    /// From now on nothing can be written any more, as on a full disk; or it can again.
+    pub fn disk_is_full(&self, full: bool) {
+        let process = self.process.as_ref().expect("the office is open");
+        let most = if full {
+            "--fsize=4096:"
+        } else {
+            "--fsize=unlimited:"
+        };
+        let pid = process.id().to_string();
+        let set = Command::new("prlimit").args(["--pid", &pid, most]).status();
+        assert!(set.expect("prlimit is part of util-linux").success());
     }
 
     /// From now on another binary serves here.

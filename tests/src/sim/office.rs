@@ -9,6 +9,7 @@ use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::{Farm, Standard};
 use pentally_domain::id::EntryId;
+use pentally_domain::pairing::Role;
 use pentally_domain::said::Label;
 use pentally_domain::sync::{Cursor, Fate, Push, Receipt};
 use pentally_domain::time::{Stamp, Zone};
@@ -126,7 +127,9 @@ impl Office {
             Ask::Pull(text) => {
                 let (cursor, seen): (Option<Cursor>, Option<Cursor>) =
                     serde_json::from_str(text).unwrap();
-                let page = self.store.pull(cursor, seen, PAGE_BYTES, now_ms);
+                let page = self
+                    .store
+                    .pull(Role::Barn, cursor, seen, PAGE_BYTES, now_ms);
                 serde_json::to_string(&page.unwrap()).unwrap()
             }
         }

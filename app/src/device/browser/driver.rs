@@ -207,15 +207,14 @@ fn show(phone: &Phone) {
     let busy = phone.outbox.borrow().is_busy();
     phone.feed.link.update(|link| link.busy = busy);
     let link = phone.feed.link.get_untracked();
-    let refused = link.warning.map(|w| w == Warning::Refused);
-    let (offline, last_contact_ms) = (link.offline, link.last_contact_ms);
+    let (warning, offline, last_contact_ms) = (link.warning, link.offline, link.last_contact_ms);
     tell_tabs(
         phone,
         &Word::Status {
             busy,
             offline,
             last_contact_ms,
-            refused,
+            warning,
         },
     );
 }

@@ -121,10 +121,10 @@ async fn settings(phone: &Rc<Phone>) -> Result<Pulled, Trouble> {
     if phone.feed.person.get_untracked() != person {
         phone.feed.person.set(person);
     }
-    phone
-        .feed
-        .link
-        .update(|link| link.as_of_ms = pulled.as_of_ms);
+    phone.feed.link.update(|link| {
+        link.as_of_ms = pulled.as_of_ms;
+        link.role = pulled.role;
+    });
     Ok(pulled)
 }
 

@@ -161,6 +161,14 @@ impl Phone {
             .unwrap_or_default())
     }
 
+    /// Stores how far the ledgers go, and nothing else.
+    pub async fn set_pulled(self: &Rc<Self>, pulled: &Pulled) -> Result<(), Trouble> {
+        let db = self.db().await?;
+        let tx = db::writing(&db, &[META])?;
+        db::put(&tx.object_store(META)?, PULLED, pulled)?;
+        db::commit(tx).await
+    }
+
     /// Shows a new entry on every page, and that it waits.
     pub fn show_saved(&self, entry: &Entry) {
         self.mirror.saved(HeldKey::of(entry), &Held::of(entry));

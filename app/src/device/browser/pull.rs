@@ -46,6 +46,12 @@ pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let Some(parts) = parts(&text) else {
         return Ok(Input::Outdated);
     };
+    if before.is_another_part(&parts.page) {
+        phone
+            .set_pulled(&before.of_another_part(&parts.page))
+            .await?;
+        return Ok(Input::Pulled { more: true });
+    }
     let lacks = !parts.page.more && office_lacks(phone, &parts.page).await?;
     let restored = lacks || before.sees_office_went_back(&parts.page);
     if restored {
@@ -112,6 +118,7 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
     store(phone, parts, &pulled, before.begins_anew(page), latest).await?;
     phone.feed.link.update(|link| {
         link.as_of_ms = pulled.as_of_ms;
+        link.role = pulled.role;
         link.warning = if unread > 0 {
             Some(Warning::Outdated)
         } else {

@@ -18,6 +18,7 @@ use indexed_db_futures::KeyRange;
 use indexed_db_futures::object_store::ObjectStore;
 use indexed_db_futures::transaction::Transaction;
 use js_sys::{Array, JsString};
+use leptos::prelude::Update;
 use pentally_domain::envelope::Entry;
 use pentally_domain::id::{DeviceId, EntryId};
 use pentally_domain::json;
@@ -57,6 +58,8 @@ pub async fn push(phone: &Rc<Phone>) -> Result<Input, Trouble> {
         phone.met.set(false);
         return Ok(Input::Failed);
     }
+    // It took this in, so it knows this phone, and has room.
+    phone.feed.link.update(|link| link.warning = None);
     let orders = take(phone, &sent, &receipt).await?;
     let left = u64::from(phone.mirror.waiting.size()) + phone.mirror.beside_count();
     Ok(Input::Received { left, orders })

@@ -59,8 +59,8 @@ pub enum Word {
         offline: bool,
         /// When it last answered.
         last_contact_ms: Option<i64>,
-        /// How the sender is stopped, if it is.
-        refused: Option<bool>,
+        /// What the sender has to tell.
+        warning: Option<Warning>,
     },
 }
 
@@ -223,18 +223,12 @@ fn hear(phone: &Rc<Phone>, word: Word) {
             busy,
             offline,
             last_contact_ms,
-            refused,
+            warning,
         } => phone.feed.link.update(|link| {
             link.busy = busy;
             link.offline = offline;
             link.last_contact_ms = last_contact_ms;
-            link.warning = refused.map(|refused| {
-                if refused {
-                    Warning::Refused
-                } else {
-                    Warning::Outdated
-                }
-            });
+            link.warning = warning;
         }),
         word => follow(phone.clone(), word),
     }

@@ -322,7 +322,7 @@ fn shares(w: &Words, numbers: &[String], percent: &[f64]) -> Option<String> {
 }
 
 /// What the sows take, and who goes short or what is left over.
-fn served(w: &Words, serving: &Serving) -> String {
+pub fn served(w: &Words, serving: &Serving) -> String {
     let needed = ("n", Arg::from(serving.needed));
     let Some(reach) = serving.reach else {
         return w.tr_with(key::DOSES_NEEDED, &[needed]);

@@ -34,6 +34,7 @@ pub mod rest;
 pub mod said;
 pub mod serving;
 pub mod sow;
+pub mod survival;
 pub mod sync;
 pub mod time;
 pub mod today;

@@ -239,6 +239,18 @@ pub fn load_page(address: Option<&str>) {
     side::load_page(address);
 }
 
+/// Whether the browser has a voice for a language's tag, such as `es`.
+#[cfg(feature = "office")]
+pub fn has_voice(lang: &str) -> bool {
+    side::has_voice(lang)
+}
+
+/// Reads a text aloud in place of what is being read; an empty one falls silent.
+#[cfg(feature = "office")]
+pub fn read_aloud(lang: &str, text: &str) {
+    side::read_aloud(lang, text);
+}
+
 /// Waits so many ms.
 pub async fn pause(ms: i32) {
     side::pause(ms).await;

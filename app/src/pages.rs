@@ -10,6 +10,8 @@ pub mod bench;
 pub mod boar;
 pub mod boar_do;
 pub mod boars;
+#[cfg(feature = "office")]
+pub mod checks;
 pub mod collect;
 pub mod doses;
 #[cfg(not(feature = "office"))]
@@ -19,6 +21,8 @@ mod fields;
 pub mod first;
 #[cfg(feature = "office")]
 pub mod import;
+#[cfg(feature = "office")]
+pub mod learn;
 #[cfg(feature = "office")]
 pub mod log;
 pub mod more;
@@ -36,6 +40,7 @@ pub mod serve;
 pub mod sows;
 #[cfg(feature = "office")]
 pub mod standard;
+pub mod supervised;
 pub mod tag;
 pub mod today;
 mod which;

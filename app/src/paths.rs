@@ -37,6 +37,10 @@ pub const PAIR: &str = "/pair";
 pub const PHONES: &str = "/phones";
 /// The barn on the farm's network.
 pub const NETWORK: &str = "/network";
+/// What is looked after at intervals.
+pub const CHECKS: &str = "/checks";
+/// The work, step by step, for whoever learns it.
+pub const LEARN: &str = "/learn";
 /// The card for the bad moment.
 pub const BAD_MOMENT: &str = "/bad-moment";
 
@@ -91,6 +95,11 @@ pub fn bench(collection: EntryId) -> String {
 /// The doses of a collection.
 pub fn doses(collection: EntryId) -> String {
     format!("/bench/{collection}/doses")
+}
+
+/// A work step by step, or practice of it.
+pub fn learn(what: &str) -> String {
+    format!("{LEARN}/{what}")
 }
 
 /// A semen batch.

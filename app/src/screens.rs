@@ -12,6 +12,8 @@ use leptos_router::components::{Route, Router, Routes};
 use leptos_router::hooks::use_location;
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
 use pentally_domain::outbox::Warning;
+#[cfg(feature = "office")]
+use pentally_domain::teaching::Work;
 
 /// The boar whose page was opened last on this phone.
 #[derive(Debug, Clone, Copy)]
@@ -201,6 +203,7 @@ fn screen(path: &str) -> AnyView {
         ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
         ["sows"] => view! { <pages::sows::SowsPage/> }.into_any(),
         ["boars", "new"] => office("boar"),
+        ["learn", what] => office(&format!("learn/{what}")),
         [name] => office(name),
         _ => lost(),
     }
@@ -258,6 +261,11 @@ fn office(name: &str) -> AnyView {
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         "phones" => view! { <pages::phones::PhonesPage/> }.into_any(),
         "network" => view! { <pages::network::NetworkPage/> }.into_any(),
+        "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
+        "learn" => view! { <pages::learn::LearnPage/> }.into_any(),
+        "learn/collection" => view! { <pages::learn::StepsPage work=Work::Collection/> }.into_any(),
+        "learn/training" => view! { <pages::learn::StepsPage work=Work::Training/> }.into_any(),
+        "learn/practice" => view! { <pages::learn::PracticePage/> }.into_any(),
         _ => lost(),
     }
 }
@@ -269,10 +277,11 @@ fn edit(id: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 9] = [
+    const HELD: [&str; 11] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
+        "checks", "learn",
     ];
-    if HELD.contains(&name) {
+    if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()
     } else {
         lost()

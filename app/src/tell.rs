@@ -1,9 +1,13 @@
 //! Facts and answers of the domain, told in the words of the catalogue.
 
+#[cfg(feature = "office")]
+mod care;
 mod tapped;
 
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
+#[cfg(feature = "office")]
+pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;

@@ -107,8 +107,9 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
             .transpose()?,
         [
             "pair" | "phones" | "network" | "scan" | "bad-moment" | "more" | "standard" | "people"
-            | "import" | "backup" | "aside" | "log",
-        ] => Some(vec![]),
+            | "import" | "backup" | "aside" | "log" | "checks" | "learn",
+        ]
+        | ["learn", _] => Some(vec![]),
         _ => None,
     };
     match subjects {

@@ -4,6 +4,8 @@
 //! phone's own entries applied on top. Both read through the same functions.
 
 mod facts;
+#[cfg(test)]
+pub(crate) mod written;
 
 use crate::batch::SemenBatch;
 use crate::code::Code;
@@ -256,7 +258,8 @@ impl Barn {
             .or_insert_with(|| Ledger::new(subject))
     }
 
-    fn farm_facts<T: Clone>(&self, pick: impl Fn(&Fact) -> Option<&T>) -> Vec<Seen<T>> {
+    /// The facts about the farm that `pick` picks, in the order of business.
+    pub(crate) fn farm_facts<T: Clone>(&self, pick: impl Fn(&Fact) -> Option<&T>) -> Vec<Seen<T>> {
         let live = self
             .ledgers
             .get(&Subject::Farm)

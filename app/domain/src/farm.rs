@@ -1,5 +1,6 @@
 //! The farm, its people and its own standard.
 
+use crate::check::CheckDays;
 use crate::id::EntryId;
 use crate::said::Label;
 use crate::time::Zone;
@@ -88,6 +89,19 @@ pub struct Standard {
     pub antibiotic: Option<bool>,
     /// The longest the extender in use keeps, in days; see `extender::ExtenderClass`.
     pub keeps_days: u8,
+    // The fields below are younger than the first farms' entries: absent reads as the default for
+    // ever, so these defaults never change.
+    /// After how many days each thing is looked at again.
+    #[serde(skip_serializing_if = "CheckDays::is_default")]
+    pub checks: CheckDays,
+    /// How often somebody works under supervision before a sign-off. Default 10 (common practice, no source).
+    #[serde(skip_serializing_if = "is::<10>")]
+    pub supervised_times: u8,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+const fn is<const DEFAULT: u8>(value: &u8) -> bool {
+    *value == DEFAULT
 }
 
 impl Default for Standard {
@@ -107,6 +121,8 @@ impl Default for Standard {
             sperm_poor_in: false,
             antibiotic: None,
             keeps_days: 3,
+            checks: CheckDays::default(),
+            supervised_times: 10,
         }
     }
 }

@@ -63,6 +63,12 @@ pub const fn keeps(kind: Kind) -> usize {
         Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
         Kind::Evaluation | Kind::SemenBatch => 16,
         Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
+        // At the intervals to start from about two looks a day: four months of them. A farm that
+        // looks oftener loses sight of its rarest checks, which then read as never looked at: the
+        // safe side.
+        Kind::Check => 256,
+        // Ten times for each of forty learners; whoever is signed off needs no count any more.
+        Kind::Supervised | Kind::SignOff => 400,
     }
 }
 

@@ -27,6 +27,8 @@ use std::cell::Cell;
 use trouble::Trouble;
 
 pub(super) use moment::sleep as pause;
+#[cfg(feature = "office")]
+pub(super) use page::{has_voice, read_aloud};
 pub(super) use page::{
     is_beside_home_screen, is_secure as entry_allowed, is_trusted, load_page, office_missing,
     take_update, to_office,

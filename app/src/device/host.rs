@@ -84,6 +84,14 @@ pub(super) const fn is_beside_home_screen() -> bool {
 
 pub(super) const fn load_page(_: Option<&str>) {}
 
+#[cfg(feature = "office")]
+pub(super) const fn has_voice(_: &str) -> bool {
+    false
+}
+
+#[cfg(feature = "office")]
+pub(super) const fn read_aloud(_: &str, _: &str) {}
+
 pub(super) fn pause(_: i32) -> Ready<()> {
     ready(())
 }

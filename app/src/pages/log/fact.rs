@@ -6,9 +6,11 @@ use crate::words::{Key, Words, key};
 use pentally_domain::amend::Void;
 use pentally_domain::barn::Barn;
 use pentally_domain::boar::{Move, OffCollection};
+use pentally_domain::check::Check;
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
 use pentally_domain::fact::{Fact, Kind, Subject};
-use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
+use pentally_domain::id::{BoarId, EntryId, PenId, PersonId, SowId};
+use pentally_domain::teaching::Work;
 
 /// The word of a kind.
 pub const fn kind_word(kind: Kind) -> Key {
@@ -32,6 +34,9 @@ pub const fn kind_word(kind: Kind) -> Key {
         Kind::Note => key::KIND_NOTE,
         Kind::Correction => key::KIND_CORRECTION,
         Kind::Void => key::KIND_VOID,
+        Kind::Check => key::KIND_CHECK,
+        Kind::Supervised => key::KIND_SUPERVISED,
+        Kind::SignOff => key::KIND_SIGN_OFF,
     }
 }
 
@@ -79,6 +84,9 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
             content(w, barn, &c.fact, c.target.record.id),
         ),
         Fact::Void(v) => t.two(w.tr(kind_word(v.target.kind)), t.taken_back(v)),
+        Fact::Check(c) => t.looked(c),
+        Fact::Supervised(s) => t.learnt(key::LOG_WITH, s.person, s.by, s.work),
+        Fact::SignOff(s) => t.learnt(key::LOG_SIGNED_OFF, s.person, s.by, s.work),
     }
 }
 
@@ -114,6 +122,25 @@ impl Telling<'_> {
             .and_then(|s| s.sow)
             .map(|s| s.fact.number.as_str().to_owned())
             .unwrap_or_default()
+    }
+
+    fn looked(&self, c: &Check) -> String {
+        let found = self.w.tr(tell::found(c.answer));
+        let remark = c.remark.iter().map(|r| r.as_str().to_owned());
+        let found: Vec<_> = std::iter::once(found).chain(remark).collect();
+        self.two(self.w.tr(tell::thing(c.what)), found.join(", "))
+    }
+
+    fn learnt(&self, key: Key, person: PersonId, by: PersonId, work: Work) -> String {
+        let name = |id| {
+            let name = self.barn.name(id);
+            name.unwrap_or_else(|| self.w.tr(key::PEOPLE_NO_NAME))
+        };
+        let args = [
+            ("work", self.w.tr(tell::work(work)).into()),
+            ("name", name(by).into()),
+        ];
+        self.two(name(person), self.w.tr_with(key, &args))
     }
 
     fn subject(&self, subject: Subject) -> String {

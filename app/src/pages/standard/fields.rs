@@ -1,6 +1,7 @@
 //! The figures of the farm standard: their bounds, and where each is kept.
 
 use crate::words::{Key, key};
+use pentally_domain::check::CheckDays;
 use pentally_domain::farm::Standard;
 use pentally_domain::units::Percent;
 
@@ -73,7 +74,7 @@ fn whole<T: TryFrom<u16>>(value: f64) -> Result<T, Wrong> {
 }
 
 /// All of them, in the order of the form.
-pub static NUMBERS: [Number; 11] = [
+pub static NUMBERS: [Number; 19] = [
     Number {
         name: key::STANDARD_REST,
         why: key::STANDARD_REST_WHY,
@@ -172,6 +173,78 @@ pub static NUMBERS: [Number; 11] = [
         high: 10.0,
         get: |s| s.keeps_days.into(),
         put: Put::Whole(|s, n| s.keeps_days = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_AREA,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.area.into(),
+        put: Put::Whole(|s, n| s.checks.area = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_DUMMY,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.dummy.into(),
+        put: Put::Whole(|s, n| s.checks.dummy = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_CUP,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.cup.into(),
+        put: Put::Whole(|s, n| s.checks.cup = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_STAGE,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.stage.into(),
+        put: Put::Whole(|s, n| s.checks.stage = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_THERMOMETER,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.thermometer.into(),
+        put: Put::Whole(|s, n| s.checks.thermometer = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_SCALE,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.scale.into(),
+        put: Put::Whole(|s, n| s.checks.scale = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_WATER,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.water.into(),
+        put: Put::Whole(|s, n| s.checks.water = n),
+    },
+    Number {
+        name: key::STANDARD_SUPERVISED,
+        why: key::STANDARD_SUPERVISED_WHY,
+        unit: key::STANDARD_TIMES,
+        low: 0.0,
+        high: 100.0,
+        get: |s| s.supervised_times.into(),
+        put: Put::Whole(|s, n| s.supervised_times = n),
     },
 ];
 

@@ -1,10 +1,12 @@
 //! Facts and answers of the domain, told in the words of the catalogue.
 
+mod lesson;
 mod tapped;
 
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
 use chrono::{NaiveDate, Timelike};
+pub use lesson::{trained, trained_how};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};

@@ -59,10 +59,14 @@ pub const fn keeps(kind: Kind) -> usize {
     match kind {
         Kind::Person | Kind::SameAs => 2_000,
         Kind::Boar | Kind::Pen | Kind::Sow => 2,
-        Kind::Farm | Kind::PenTag | Kind::Move => 8,
+        Kind::Farm | Kind::PenTag => 8,
         Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
         Kind::Evaluation | Kind::SemenBatch => 16,
         Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
+        // A pen of forty young boars knows who is in it, also after all of them came and went once.
+        Kind::Move => 120,
+        // Two to four weeks of daily sessions, and as many again for the slow.
+        Kind::Training => 60,
     }
 }
 

@@ -37,6 +37,7 @@ pub mod sow;
 pub mod sync;
 pub mod time;
 pub mod today;
+pub mod training;
 pub mod units;
 pub mod verdict;
 pub mod writer;

@@ -59,12 +59,10 @@ pub const fn keeps(kind: Kind) -> usize {
     match kind {
         Kind::Person | Kind::SameAs => 2_000,
         Kind::Boar | Kind::Pen | Kind::Sow => 2,
-        Kind::Farm | Kind::PenTag => 8,
+        Kind::Farm | Kind::PenTag | Kind::Move => 8,
         Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
         Kind::Evaluation | Kind::SemenBatch => 16,
         Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
-        // A pen of forty young boars knows who is in it, also after all of them came and went once.
-        Kind::Move => 120,
         // Two to four weeks of daily sessions, and as many again for the slow.
         Kind::Training => 60,
     }
@@ -127,6 +125,11 @@ impl Ledger {
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
         self.rows().next().is_none()
+    }
+
+    /// Whether older ones of a kind may have been dropped.
+    pub fn is_full_of(&self, kind: Kind) -> bool {
+        self.rows().filter(|r| r.fact.kind() == kind).count() >= keeps(kind)
     }
 
     /// Takes in an entry whose fact was read. Entries about other subjects must not be given.

@@ -6,7 +6,7 @@ use crate::code::Code;
 use crate::collection::Collection;
 use crate::envelope::Order;
 use crate::evaluation::Evaluation;
-use crate::fact::Fact;
+use crate::fact::{Fact, Kind};
 use crate::farm::Standard;
 use crate::id::{BoarId, DeviceId, EntryId, PenId, PersonId, SowId};
 use crate::ledger::{Ledger, Live};
@@ -183,6 +183,8 @@ pub struct PenFacts {
     pub codes: Vec<Code>,
     /// Boars whose latest move seen here was into this pen.
     pub perhaps_in: Vec<BoarId>,
+    /// Older moves were dropped here: others may be in it too, and only their own ledgers know.
+    pub perhaps_more: bool,
 }
 
 /// The standard that holds, and the entry that set it.
@@ -244,6 +246,7 @@ impl PenFacts {
             pen: None,
             codes: vec![],
             perhaps_in: vec![],
+            perhaps_more: ledger.is_full_of(Kind::Move),
         };
         let mut last: BTreeMap<BoarId, bool> = BTreeMap::new();
         for live in ledger.live() {

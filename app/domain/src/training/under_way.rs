@@ -48,6 +48,8 @@ pub enum Sight {
 pub enum Tap {
     /// Gave the reason for beginning early.
     Early(Early),
+    /// Whether the phone may shake when it is enough.
+    Shake(bool),
     /// He goes in now, for a visit or a session.
     Begin(Lesson),
     /// It is over and is entered now.
@@ -122,6 +124,9 @@ pub struct UnderWay {
     /// On which day it was, so many days before it is entered.
     #[serde(default)]
     pub days_ago: u8,
+    /// Somebody asked the phone to shake when it is enough.
+    #[serde(default)]
+    pub shake: bool,
     /// What was seen, in order.
     #[serde(default)]
     pub seen: Vec<Sight>,
@@ -140,6 +145,7 @@ impl UnderWay {
             ended_at: None,
             entered_at: None,
             days_ago: 0,
+            shake: false,
             seen: vec![],
             record: Training::new(boar, Lesson::Session),
         }
@@ -155,6 +161,7 @@ impl UnderWay {
     pub fn tap(mut self, tap: Tap, now: Stamp) -> Result<Self, Blocked> {
         match tap {
             Tap::Early(reason) => self.record.early = Some(reason),
+            Tap::Shake(shake) => self.shake = shake,
             Tap::Begin(what) => return self.begin(what, now),
             Tap::Afterwards(what) => return self.afterwards(what, now),
             Tap::Sight(sight) => self.see(sight),
@@ -225,10 +232,10 @@ impl UnderWay {
         }
     }
 
-    /// Whether the phone may shake to say that it is enough: only where somebody tapped that he is
-    /// not on the dummy, since nothing may startle a mounted boar.
-    pub fn may_shake(&self, standard: &Standard, now_ms: i64) -> bool {
-        self.sign(standard, now_ms) == Sign::Enough && !self.seen.is_empty()
+    /// Whether the phone shakes to say that it is enough: only if it was asked to, and where
+    /// somebody tapped that he is not on the dummy, since nothing may startle a mounted boar.
+    pub fn shakes(&self, standard: &Standard, now_ms: i64) -> bool {
+        self.shake && self.sign(standard, now_ms) == Sign::Enough && !self.seen.is_empty()
     }
 
     /// The highest score that was seen, if any.

@@ -21,6 +21,10 @@ fn run(taps: impl IntoIterator<Item = (i64, Tap)>) -> UnderWay {
         .unwrap()
 }
 
+fn shaking(work: UnderWay) -> UnderWay {
+    work.tap(Tap::Shake(true), at(0)).unwrap()
+}
+
 fn sign(work: &UnderWay, minute: i64) -> Sign {
     work.sign(&Standard::default(), at(minute).ms())
 }
@@ -73,28 +77,29 @@ fn enough_is_said_at_the_limit_and_earlier_without_interest() {
         (sign(&keen, 14), sign(&keen, 15)),
         (Sign::GoOn, Sign::Enough)
     );
-    assert!(keen.may_shake(&Standard::default(), at(15).ms()));
+    assert!(!keen.shakes(&Standard::default(), at(15).ms()));
+    assert!(shaking(keen).shakes(&Standard::default(), at(15).ms()));
 }
 
 #[test]
 fn nobody_is_sent_away_from_a_mounted_boar_and_nothing_shakes() {
-    let up = run([(0, Tap::Begin(Lesson::Session)), (3, saw(3))]);
+    let up = shaking(run([(0, Tap::Begin(Lesson::Session)), (3, saw(3))]));
     for minute in [3, 15, 40] {
         assert_eq!(sign(&up, minute), Sign::Mounted);
-        assert!(!up.may_shake(&Standard::default(), at(minute).ms()));
+        assert!(!up.shakes(&Standard::default(), at(minute).ms()));
     }
     let down = up.tap(Tap::Sight(Sight::Down), at(41)).unwrap();
     assert_eq!(sign(&down, 41), Sign::Enough);
-    assert!(down.may_shake(&Standard::default(), at(41).ms()));
+    assert!(down.shakes(&Standard::default(), at(41).ms()));
 }
 
 #[test]
 fn what_nobody_tapped_is_not_known_so_the_word_is_conditional_and_nothing_shakes() {
-    let alone = run([(0, Tap::Begin(Lesson::Session))]);
+    let alone = shaking(run([(0, Tap::Begin(Lesson::Session))]));
     let signs = [9, 10, 14, 15].map(|minute| sign(&alone, minute));
     let (idle, down) = (Sign::EnoughIfIdle, Sign::EnoughIfDown);
     assert_eq!(signs, [Sign::GoOn, idle, idle, down]);
-    assert!(!alone.may_shake(&Standard::default(), at(60).ms()));
+    assert!(!alone.shakes(&Standard::default(), at(60).ms()));
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 #[cfg(feature = "office")]
 mod care;
+mod lesson;
 mod tapped;
 
 use crate::parts::Role;
@@ -9,6 +10,7 @@ use crate::words::{Key, Words, key};
 #[cfg(feature = "office")]
 pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
+pub use lesson::{trained, trained_how};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};

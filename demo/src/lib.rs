@@ -15,6 +15,7 @@ mod founding;
 mod herd;
 mod sows;
 mod story;
+mod training;
 mod year;
 
 #[cfg(test)]

@@ -7,6 +7,8 @@ mod care;
 #[allow(dead_code, reason = "the test uses more of it")]
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/training.rs"]
+mod training;
 
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
@@ -18,7 +20,12 @@ use std::path::Path;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let golden = Path::new(env!("CARGO_MANIFEST_DIR")).join("golden");
-    for (folder, said) in [("", said::said()), ("care", care::said())] {
+    let sets = [
+        ("", said::said()),
+        ("training", training::said()),
+        ("care", care::said()),
+    ];
+    for (folder, said) in sets {
         let folder = golden.join(folder);
         if folder.join("entries.jsonl").exists() {
             println!("{} stands and stays", folder.display());

@@ -7,6 +7,7 @@ signed ones zigzag varints, strings and byte strings a varint length and the byt
 0 or 1, structs, tuples and arrays their fields one after the other.
 
     python3 outside.py > outside.txt
+    python3 outside.py training > training/outside.txt
     python3 outside.py care > care/outside.txt
 """
 

@@ -4,6 +4,8 @@
 mod care;
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/training.rs"]
+mod training;
 
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
@@ -37,7 +39,11 @@ macro_rules! set {
     };
 }
 
-const SETS: [Set; 2] = [set!(said::said, ""), set!(care::said, "care/")];
+const SETS: [Set; 3] = [
+    set!(said::said, ""),
+    set!(training::said, "training/"),
+    set!(care::said, "care/"),
+];
 
 struct Frozen {
     name: &'static str,
@@ -122,7 +128,7 @@ fn every_kind_is_frozen() {
     assert_eq!(
         missing,
         Vec::<&str>::new(),
-        "add them to a set of their own, such as golden/care.rs"
+        "add them to a set of their own, such as golden/training.rs"
     );
 }
 

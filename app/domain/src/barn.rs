@@ -226,8 +226,13 @@ impl Barn {
             .collect()
     }
 
-    /// The boars in a pen now.
+    /// The boars in a pen now. Where a pen saw more moves than it keeps, every boar here is asked.
     pub fn boars_in(&self, pen: &PenFacts) -> Vec<BoarFacts> {
+        if pen.perhaps_more {
+            let mut boars = self.boars();
+            boars.retain(|b| b.pen() == Some(pen.id));
+            return boars;
+        }
         let roots = self.roots();
         let mut boars: Vec<BoarFacts> = vec![];
         for id in &pen.perhaps_in {

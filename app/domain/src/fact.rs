@@ -11,6 +11,7 @@ use crate::farm::{Farm, Person, SameAs, Standard};
 use crate::id::{BoarId, EntryId, PenId, SowId};
 use crate::sow::{By, Heat, Service, Sow};
 use crate::teaching::{SignOff, Supervised};
+use crate::training::{Lesson, Training};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
@@ -185,6 +186,8 @@ facts! {
     /// A void.
     Void = "void" v 1,
     // Stored ledgers know a kind by its place in this list: new kinds stand at the end.
+    /// A visit or a session of training.
+    Training = "training" v 1,
     /// A look at what is looked after.
     Check = "check" v 1,
     /// Work under supervision.
@@ -254,6 +257,11 @@ impl Fact {
                 s.by.to_string(),
                 "another person than the one who is signed off",
             ),
+            Self::Training(t) if t.what == Lesson::Visit && !t.score.is_unanswered() => no(
+                "score",
+                "a score of a visit".into(),
+                "absent: only a session has one",
+            ),
             Self::SameAs(s) if s.keep == s.other => {
                 no("other", s.other.to_string(), "another identity than 'keep'")
             }
@@ -287,6 +295,7 @@ impl Fact {
             Self::Heat(h) => vec![Subject::Sow(h.sow)],
             Self::Collection(c) => vec![Subject::Boar(c.boar)],
             Self::Evaluation(e) => vec![Subject::Boar(e.boar)],
+            Self::Training(t) => vec![Subject::Boar(t.boar)],
             Self::SemenBatch(b) => distinct(b.sources.iter().map(|s| Subject::Boar(s.boar))),
             Self::Service(s) => {
                 let boars = match &s.by {

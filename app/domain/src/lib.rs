@@ -40,6 +40,7 @@ pub mod sync;
 pub mod teaching;
 pub mod time;
 pub mod today;
+pub mod training;
 pub mod units;
 pub mod verdict;
 pub mod writer;

@@ -80,6 +80,7 @@ kind-collection = Collection
 kind-evaluation = Evaluation
 kind-batch = Semen batch
 kind-service = Service
+kind-training = Training
 kind-note = Note
 kind-correction = Correction
 kind-void = Taken back

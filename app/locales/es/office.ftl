@@ -80,6 +80,7 @@ kind-collection = Extracción
 kind-evaluation = Valoración
 kind-batch = Lote de semen
 kind-service = Cubrición
+kind-training = Adiestramiento
 kind-note = Nota
 kind-correction = Corrección
 kind-void = Retirada

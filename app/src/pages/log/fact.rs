@@ -11,6 +11,7 @@ use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
 use pentally_domain::fact::{Fact, Kind, Subject};
 use pentally_domain::id::{BoarId, EntryId, PenId, PersonId, SowId};
 use pentally_domain::teaching::Work;
+use pentally_domain::training::Training;
 
 /// The word of a kind.
 pub const fn kind_word(kind: Kind) -> Key {
@@ -31,6 +32,7 @@ pub const fn kind_word(kind: Kind) -> Key {
         Kind::Evaluation => key::KIND_EVALUATION,
         Kind::SemenBatch => key::KIND_BATCH,
         Kind::Service => key::KIND_SERVICE,
+        Kind::Training => key::KIND_TRAINING,
         Kind::Note => key::KIND_NOTE,
         Kind::Correction => key::KIND_CORRECTION,
         Kind::Void => key::KIND_VOID,
@@ -72,6 +74,7 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
             }),
         ),
         Fact::Collection(c) => t.two(t.boar(c.boar), tell::collected(w, c)),
+        Fact::Training(f) => t.two(t.boar(f.boar), t.trained(f)),
         Fact::Evaluation(e) => t.two(t.boar(e.boar), t.evaluated(e)),
         Fact::SemenBatch(b) => w.tr_with(
             key::LOG_BATCH,
@@ -181,6 +184,11 @@ impl Telling<'_> {
             .map(|day| format!(" – {}", self.w.day_month(day)))
             .unwrap_or_default();
         self.two(self.boar(o.boar), format!("{reason}{until}"))
+    }
+
+    fn trained(&self, f: &Training) -> String {
+        let how = tell::trained_how(self.w, f).join(", ");
+        format!("{}, {how}", tell::trained(self.w, f))
     }
 
     fn evaluated(&self, e: &Evaluation) -> String {

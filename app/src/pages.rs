@@ -38,6 +38,8 @@ pub mod sows;
 pub mod standard;
 pub mod tag;
 pub mod today;
+pub mod train;
+pub mod training;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.

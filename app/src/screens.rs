@@ -167,7 +167,7 @@ fn Way() -> impl IntoView {
 fn place(path: &str) -> Option<Place> {
     match path.split('/').nth(1)? {
         "boar" | "T" | "t" | "scan" => Some(Place::Boar),
-        "" | "today" => Some(Place::Today),
+        "" | "today" | "training" => Some(Place::Today),
         "bench" | "batch" => Some(Place::Bench),
         _ => Some(Place::More),
     }
@@ -197,6 +197,7 @@ fn screen(path: &str) -> AnyView {
             EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest))
         }
         ["more"] => view! { <pages::more::MorePage/> }.into_any(),
+        ["training"] => view! { <pages::training::TrainingPage/> }.into_any(),
         ["boars"] => view! { <pages::boars::BoarsPage/> }.into_any(),
         ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
         ["sows"] => view! { <pages::sows::SowsPage/> }.into_any(),
@@ -213,6 +214,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
     match rest {
         [] => view! { <pages::boar::BoarView id/> }.into_any(),
         ["collect"] => view! { <pages::collect::CollectPage boar=id/> }.into_any(),
+        ["train"] => view! { <pages::train::TrainPage boar=id/> }.into_any(),
         ["off"] => view! { <pages::boar_do::OffPage id/> }.into_any(),
         ["move"] => view! { <pages::boar_do::MovePage id/> }.into_any(),
         ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),

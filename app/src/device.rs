@@ -239,6 +239,16 @@ pub fn load_page(address: Option<&str>) {
     side::load_page(address);
 }
 
+/// Whether this phone can shake at all; iPhones cannot.
+pub fn can_shake() -> bool {
+    side::can_shake()
+}
+
+/// Shakes the phone once, shortly. No sound, no light.
+pub fn shake() {
+    side::shake();
+}
+
 /// Whether the browser has a voice for a language's tag, such as `es`.
 #[cfg(feature = "office")]
 pub fn has_voice(lang: &str) -> bool {

@@ -17,6 +17,8 @@ pub mod doses;
 #[cfg(not(feature = "office"))]
 pub mod elsewhere;
 pub mod evaluate;
+#[cfg(feature = "office")]
+pub mod evidence;
 mod fields;
 pub mod first;
 #[cfg(feature = "office")]
@@ -43,6 +45,8 @@ pub mod standard;
 pub mod supervised;
 pub mod tag;
 pub mod today;
+pub mod train;
+pub mod training;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.
@@ -62,4 +66,5 @@ pub fn is_office(path: &str) -> bool {
             | "phones"
             | "network"
     ) || path.ends_with("/edit")
+        || path == crate::paths::EVIDENCE
 }

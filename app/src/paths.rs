@@ -15,6 +15,10 @@ pub const SCAN: &str = "/scan";
 pub const BOARS: &str = "/boars";
 /// A new boar.
 pub const BOAR_NEW: &str = "/boars/new";
+/// Those in training.
+pub const TRAINING: &str = "/training";
+/// Whether training works.
+pub const EVIDENCE: &str = "/training/evidence";
 /// All pens.
 pub const PENS: &str = "/pens";
 /// All sows.
@@ -72,7 +76,7 @@ pub fn boar(id: BoarId) -> String {
     format!("/boar/{id}")
 }
 
-/// Something about a boar: `collect`, `off`, `move`, `note`, `edit`, `same`.
+/// Something about a boar: `collect`, `train`, `off`, `move`, `note`, `edit`, `same`.
 pub fn boar_do(id: BoarId, what: &str) -> String {
     format!("/boar/{id}/{what}")
 }

@@ -8,6 +8,7 @@ more-standard = Farm standard
 more-people = People
 more-checks = Looked after
 more-learn = Learn the work
+more-evidence = Does training work?
 more-import = Bring in a list of boars
 more-backup = Backup and this phone
 more-phones = Phones let in

@@ -7,6 +7,7 @@ more-log = Registro
 more-standard = Norma de la granja
 more-checks = Revisiones
 more-learn = Aprender el trabajo
+more-evidence = ¿Funciona el adiestramiento?
 more-people = Personas
 more-import = Traer una lista de verracos
 more-backup = Copia y este teléfono

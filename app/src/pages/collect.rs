@@ -282,7 +282,7 @@ fn done(flow: Flow, entry: EntryId) -> AnyView {
 }
 
 /// A choice that is a tap of the flow: what is chosen anew goes through `tap`.
-fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
+pub(super) fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
     chosen: Option<T>,
     tap: impl Fn(Option<T>) + 'static,
 ) -> RwSignal<Option<T>> {

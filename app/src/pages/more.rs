@@ -29,6 +29,7 @@ pub fn MorePage() -> impl IntoView {
         };
         [
             go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
+            go(paths::TRAINING, Drawing::Dummy, key::TRAINING_TITLE),
             go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
             go(paths::SOWS, Drawing::Sow, key::MORE_SOWS),
             go(paths::LOG, Drawing::Board, key::MORE_LOG),

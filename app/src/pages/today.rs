@@ -11,6 +11,7 @@ use pentally_domain::check::{self, wanting};
 use pentally_domain::rest::Standing;
 use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{today, waiting};
+use pentally_domain::training::group::order;
 
 /// A backup older than this deserves a word.
 const SILENT_MS: i64 = 3 * DAY_MS;
@@ -26,6 +27,7 @@ pub fn TodayPage() -> impl IntoView {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let day = today(&barn, now_ms);
         let waits = waiting(&barn, now_ms).len();
+        let pupils = order(&barn, now_ms).len();
         let zone = barn.zone_at(now_ms);
         let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
@@ -37,6 +39,9 @@ pub fn TodayPage() -> impl IntoView {
                 <Action word=w.tr(key::SCAN_TITLE) drawing=Drawing::Scan href=paths::SCAN/>
                 {(waits > 0).then(|| view! {
                     <Action word=w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]) kind=Kind::Quiet drawing=Drawing::Cup href=paths::BENCH/>
+                })}
+                {(pupils > 0).then(|| view! {
+                    <Action word=w.tr_with(key::TODAY_TRAINING, &[("n", pupils.into())]) kind=Kind::Quiet drawing=Drawing::Dummy href=paths::TRAINING/>
                 })}
                 {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
             </div>

@@ -89,7 +89,7 @@ pub fn scored(w: &Words, reached: Score) -> String {
 /// The rest of what was said of it, one thing each.
 pub fn trained_how(w: &Words, t: &Training) -> Vec<String> {
     let minutes = t.minutes.value();
-    let minutes = minutes.map(|m| w.span(i64::from(m.value()) * 60_000));
+    let minutes = minutes.map(|m| w.tr_with(key::SPAN_MINUTES, &[("n", m.value().into())]));
     let mut words = vec![minutes.unwrap_or_else(|| w.tr(key::TRAINED_NOT_TIMED))];
     words.extend(t.touch.iter().map(|x| w.tr(touch(*x)).to_lowercase()));
     words.extend(t.lures.iter().map(|x| w.tr(lure(*x)).to_lowercase()));

@@ -128,6 +128,21 @@ pub fn is_beside_home_screen() -> bool {
     web_sys::window().and_then(says) == Some(JsValue::FALSE)
 }
 
+/// Not every browser has it.
+pub fn can_shake() -> bool {
+    let has = |w: web_sys::Window| Reflect::has(&w.navigator(), &"vibrate".into()).ok();
+    web_sys::window().and_then(has) == Some(true)
+}
+
+pub fn shake() {
+    /// Felt through a coat, and over before anybody looks for the phone.
+    const SHAKES_MS: u32 = 600;
+    if let Some(window) = web_sys::window().filter(|_| can_shake()) {
+        // A browser that refuses leaves the board to say it.
+        let _ = window.navigator().vibrate_with_duration(SHAKES_MS);
+    }
+}
+
 /// Opens an address, or this one, anew and in place of this page.
 pub fn load_page(address: Option<&str>) {
     let Some(window) = web_sys::window() else {

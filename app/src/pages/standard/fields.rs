@@ -74,7 +74,7 @@ fn whole<T: TryFrom<u16>>(value: f64) -> Result<T, Wrong> {
 }
 
 /// All of them, in the order of the form.
-pub static NUMBERS: [Number; 19] = [
+pub static NUMBERS: [Number; 22] = [
     Number {
         name: key::STANDARD_REST,
         why: key::STANDARD_REST_WHY,
@@ -128,6 +128,33 @@ pub static NUMBERS: [Number; 19] = [
         high: 7.0,
         get: |s| s.repetition_days.into(),
         put: Put::Whole(|s, n| s.repetition_days = n),
+    },
+    Number {
+        name: key::STANDARD_SESSION,
+        why: key::STANDARD_SESSION_WHY,
+        unit: key::UNIT_MIN,
+        low: 5.0,
+        high: 60.0,
+        get: |s| s.session_minutes.into(),
+        put: Put::Whole(|s, n| s.session_minutes = n),
+    },
+    Number {
+        name: key::STANDARD_SESSION_IDLE,
+        why: key::STANDARD_SESSION_IDLE_WHY,
+        unit: key::UNIT_MIN,
+        low: 3.0,
+        high: 60.0,
+        get: |s| s.session_minutes_without_interest.into(),
+        put: Put::Whole(|s, n| s.session_minutes_without_interest = n),
+    },
+    Number {
+        name: key::STANDARD_ISOLATION,
+        why: key::STANDARD_ISOLATION_WHY,
+        unit: key::UNIT_DAYS,
+        low: 30.0,
+        high: 120.0,
+        get: |s| s.isolation_days.into(),
+        put: Put::Whole(|s, n| s.isolation_days = n),
     },
     Number {
         name: key::STANDARD_MOTILITY,
@@ -254,7 +281,8 @@ mod tests {
     use pentally_domain::fact::Fact;
 
     fn motility() -> &'static Number {
-        &NUMBERS[6]
+        let mut numbers = NUMBERS.iter();
+        numbers.find(|n| n.low >= FLOOR).unwrap()
     }
 
     #[test]

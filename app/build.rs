@@ -56,6 +56,9 @@ fn compile() -> Result<(), Vec<String>> {
 fn carried(mut catalogue: Catalogue) -> Catalogue {
     for (feature, file) in [
         ("CARGO_FEATURE_OFFICE", "office.ftl"),
+        ("CARGO_FEATURE_OFFICE", "care.ftl"),
+        ("CARGO_FEATURE_OFFICE", "learn.ftl"),
+        ("CARGO_FEATURE_OFFICE", "evidence.ftl"),
         ("CARGO_FEATURE_SSR", "server.ftl"),
     ] {
         if env::var_os(feature).is_none() {

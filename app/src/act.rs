@@ -9,9 +9,12 @@ use pentally_domain::collecting::Collecting;
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::BoarId;
+use pentally_domain::training::under_way::UnderWay;
 
 /// The key under which the one open collection of this phone is kept.
 pub const COLLECTING: &str = "collecting";
+/// The same of the one open visit or session of training.
+pub const TRAINING: &str = "training";
 
 /// Saves what is tapped and says it when that fails. Cheap to copy; taken once by a component,
 /// since a tap runs outside of every context.
@@ -94,6 +97,19 @@ pub fn open_collection() -> RwSignal<Option<BoarId>> {
     Effect::new(move |_| {
         spawn_local(async move {
             if let Ok(Some(work)) = device::draft_get::<Collecting>(COLLECTING).await {
+                open.set(Some(work.boar));
+            }
+        });
+    });
+    open
+}
+
+/// The boar whose visit or session of training is open on this phone, once the store was asked.
+pub fn open_training() -> RwSignal<Option<BoarId>> {
+    let open = RwSignal::new(None);
+    Effect::new(move |_| {
+        spawn_local(async move {
+            if let Ok(Some(work)) = device::draft_get::<UnderWay>(TRAINING).await {
                 open.set(Some(work.boar));
             }
         });

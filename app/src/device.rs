@@ -239,6 +239,28 @@ pub fn load_page(address: Option<&str>) {
     side::load_page(address);
 }
 
+/// Whether this phone can shake at all; iPhones cannot.
+pub fn can_shake() -> bool {
+    side::can_shake()
+}
+
+/// Shakes the phone once, shortly. No sound, no light.
+pub fn shake() {
+    side::shake();
+}
+
+/// Whether the browser has a voice for a language's tag, such as `es`.
+#[cfg(feature = "office")]
+pub fn has_voice(lang: &str) -> bool {
+    side::has_voice(lang)
+}
+
+/// Reads a text aloud in place of what is being read; an empty one falls silent.
+#[cfg(feature = "office")]
+pub fn read_aloud(lang: &str, text: &str) {
+    side::read_aloud(lang, text);
+}
+
 /// Waits so many ms.
 pub async fn pause(ms: i32) {
     side::pause(ms).await;

@@ -10,15 +10,21 @@ pub mod bench;
 pub mod boar;
 pub mod boar_do;
 pub mod boars;
+#[cfg(feature = "office")]
+pub mod checks;
 pub mod collect;
 pub mod doses;
 #[cfg(not(feature = "office"))]
 pub mod elsewhere;
 pub mod evaluate;
+#[cfg(feature = "office")]
+pub mod evidence;
 mod fields;
 pub mod first;
 #[cfg(feature = "office")]
 pub mod import;
+#[cfg(feature = "office")]
+pub mod learn;
 #[cfg(feature = "office")]
 pub mod log;
 pub mod more;
@@ -36,8 +42,11 @@ pub mod serve;
 pub mod sows;
 #[cfg(feature = "office")]
 pub mod standard;
+pub mod supervised;
 pub mod tag;
 pub mod today;
+pub mod train;
+pub mod training;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.
@@ -57,4 +66,5 @@ pub fn is_office(path: &str) -> bool {
             | "phones"
             | "network"
     ) || path.ends_with("/edit")
+        || path == crate::paths::EVIDENCE
 }

@@ -17,6 +17,10 @@ pub const SCAN: &str = "/scan";
 pub const BOARS: &str = "/boars";
 /// A new boar.
 pub const BOAR_NEW: &str = "/boars/new";
+/// Those in training.
+pub const TRAINING: &str = "/training";
+/// Whether training works.
+pub const EVIDENCE: &str = "/training/evidence";
 /// All pens.
 pub const PENS: &str = "/pens";
 /// All sows.
@@ -39,6 +43,10 @@ pub const PAIR: &str = "/pair";
 pub const PHONES: &str = "/phones";
 /// The barn on the farm's network.
 pub const NETWORK: &str = "/network";
+/// What is looked after at intervals.
+pub const CHECKS: &str = "/checks";
+/// The work, step by step, for whoever learns it.
+pub const LEARN: &str = "/learn";
 /// The card for the bad moment.
 pub const BAD_MOMENT: &str = "/bad-moment";
 
@@ -70,7 +78,7 @@ pub fn boar(id: BoarId) -> String {
     format!("/boar/{id}")
 }
 
-/// Something about a boar: `collect`, `off`, `move`, `note`, `edit`, `same`.
+/// Something about a boar: `collect`, `train`, `off`, `move`, `note`, `edit`, `same`.
 pub fn boar_do(id: BoarId, what: &str) -> String {
     format!("/boar/{id}/{what}")
 }
@@ -93,6 +101,11 @@ pub fn bench(collection: EntryId) -> String {
 /// The doses of a collection.
 pub fn doses(collection: EntryId) -> String {
     format!("/bench/{collection}/doses")
+}
+
+/// A work step by step, or practice of it.
+pub fn learn(what: &str) -> String {
+    format!("{LEARN}/{what}")
 }
 
 /// A semen batch.

@@ -12,6 +12,8 @@ use leptos_router::components::{Route, Router, Routes};
 use leptos_router::hooks::use_location;
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
 use pentally_domain::outbox::Warning;
+#[cfg(feature = "office")]
+use pentally_domain::teaching::Work;
 
 /// The boar whose page was opened last on this phone.
 #[derive(Debug, Clone, Copy)]
@@ -178,7 +180,7 @@ fn Way() -> impl IntoView {
 fn place(path: &str) -> Option<Place> {
     match path.split('/').nth(1)? {
         "boar" | "T" | "t" | "scan" => Some(Place::Boar),
-        "" | "today" => Some(Place::Today),
+        "" | "today" | "training" => Some(Place::Today),
         "bench" | "batch" => Some(Place::Bench),
         _ => Some(Place::More),
     }
@@ -208,10 +210,13 @@ fn screen(path: &str) -> AnyView {
             EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest))
         }
         ["more"] => view! { <pages::more::MorePage/> }.into_any(),
+        ["training"] => view! { <pages::training::TrainingPage/> }.into_any(),
+        ["training", "evidence"] => office("evidence"),
         ["boars"] => view! { <pages::boars::BoarsPage/> }.into_any(),
         ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
         ["sows"] => of_sows(|| view! { <pages::sows::SowsPage/> }.into_any()),
         ["boars", "new"] => office("boar"),
+        ["learn", what] => office(&format!("learn/{what}")),
         [name] => office(name),
         _ => lost(),
     }
@@ -224,6 +229,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
     match rest {
         [] => view! { <pages::boar::BoarView id/> }.into_any(),
         ["collect"] => view! { <pages::collect::CollectPage boar=id/> }.into_any(),
+        ["train"] => view! { <pages::train::TrainPage boar=id/> }.into_any(),
         ["off"] => view! { <pages::boar_do::OffPage id/> }.into_any(),
         ["move"] => view! { <pages::boar_do::MovePage id/> }.into_any(),
         ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),
@@ -284,6 +290,12 @@ fn office(name: &str) -> AnyView {
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         "phones" => view! { <pages::phones::PhonesPage/> }.into_any(),
         "network" => view! { <pages::network::NetworkPage/> }.into_any(),
+        "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
+        "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
+        "learn" => view! { <pages::learn::LearnPage/> }.into_any(),
+        "learn/collection" => view! { <pages::learn::StepsPage work=Work::Collection/> }.into_any(),
+        "learn/training" => view! { <pages::learn::StepsPage work=Work::Training/> }.into_any(),
+        "learn/practice" => view! { <pages::learn::PracticePage/> }.into_any(),
         _ => lost(),
     }
 }
@@ -295,10 +307,11 @@ fn edit(id: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 9] = [
+    const HELD: [&str; 12] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
+        "checks", "learn", "evidence",
     ];
-    if HELD.contains(&name) {
+    if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()
     } else {
         lost()

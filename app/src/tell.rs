@@ -1,10 +1,17 @@
 //! Facts and answers of the domain, told in the words of the catalogue.
 
+#[cfg(feature = "office")]
+mod care;
+mod lesson;
 mod tapped;
+mod training;
 
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
+#[cfg(feature = "office")]
+pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
+pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};
@@ -13,6 +20,7 @@ use pentally_domain::rest::{Answer, Gap, Standing};
 use pentally_domain::time::Zone;
 use pentally_domain::verdict::{self, Judged, Overall, Reason, Verdict};
 pub use tapped::{despite, glove, go, mount, ready, step, temper, trouble};
+pub use training::{advice, pupil, turn};
 
 /// A standing in words: the shape and colour, one or two words, and why.
 pub struct Told {
@@ -162,26 +170,33 @@ pub fn in_the_cup(w: &Words, c: &Collection) -> String {
     })
 }
 
-/// Dangers to people that his collections tell of, latest first, each once.
+/// Dangers to people that his collections and his training tell of, latest first, each once.
 pub fn dangers(w: &Words, boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Vec<String> {
+    let collected = boar.collections.iter().flat_map(|c| {
+        let dangers = c.fact.trouble.iter().filter(|t| t.is_danger());
+        dangers.map(|t| (c.at.ms(), *t))
+    });
+    let trained = boar.trainings.iter().flat_map(|t| {
+        let dangers = t.fact.mishaps.iter().filter_map(|m| m.danger());
+        dangers.map(|d| (t.at.ms(), d))
+    });
+    let mut all: Vec<_> = collected.chain(trained).collect();
+    all.sort_by_key(|(ms, _)| std::cmp::Reverse(*ms));
     let mut said = vec![];
-    let mut lines = vec![];
-    for c in boar.collections.iter().rev() {
-        for t in c
-            .fact
-            .trouble
-            .iter()
-            .filter(|t| t.is_danger() && !said.contains(*t))
-        {
-            let day = w.near_day(zone.day(c.at.ms()), today);
-            lines.push(w.tr_with(
-                key::BOAR_DANGER,
-                &[("what", w.tr(trouble(*t)).into()), ("day", day.into())],
-            ));
-        }
-        said.extend(c.fact.trouble.iter().copied());
-    }
-    lines
+    all.retain(|(_, t)| {
+        let first = !said.contains(t);
+        said.push(*t);
+        first
+    });
+    let line = |(ms, t)| {
+        let day = w.near_day(zone.day(ms), today);
+        let what = w.tr(trouble(t));
+        w.tr_with(
+            key::BOAR_DANGER,
+            &[("what", what.into()), ("day", day.into())],
+        )
+    };
+    all.into_iter().map(line).collect()
 }
 
 /// "Thursday 06:05" in the farm's time; the date where it is longer ago.

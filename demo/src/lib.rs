@@ -7,6 +7,7 @@
 mod barn;
 mod bench;
 mod boar;
+mod care;
 mod chance;
 mod devices;
 mod evening;
@@ -15,6 +16,7 @@ mod founding;
 mod herd;
 mod sows;
 mod story;
+mod training;
 mod year;
 
 #[cfg(test)]

@@ -18,6 +18,8 @@ use std::collections::{BTreeSet, VecDeque};
 
 /// Tells the filling table's chance from the barn's.
 const TABLE_SEED: u64 = 0x7ab1_e000_0000_0000;
+/// And the young boars' from both.
+const TRAINING_SEED: u64 = 0x7ea1_4000_0000_0000;
 
 /// Yields what a plan tells; ends after an error.
 #[derive(Debug)]
@@ -36,6 +38,10 @@ pub struct Story {
     /// A stream of its own, so that what is filled and used changes nothing else of the story.
     pub(crate) table_chance: Chance,
     pub(crate) table: Table,
+    /// The young's, for the same reason.
+    pub(crate) training_chance: Chance,
+    /// How often the newcomer worked under another's eyes.
+    pub(crate) taught: u16,
     pub(crate) again: Vec<Again>,
     pub(crate) pen_codes: BTreeSet<Code>,
     pub(crate) day: NaiveDate,
@@ -74,6 +80,8 @@ impl Story {
             standard: Holding::default(),
             table_chance: Chance::new(plan.seed ^ TABLE_SEED),
             table: Table::default(),
+            training_chance: Chance::new(plan.seed ^ TRAINING_SEED),
+            taught: 0,
             again: vec![],
             pen_codes: BTreeSet::new(),
             day: first,
@@ -117,8 +125,10 @@ impl Story {
         }
         self.trouble_with_phones();
         self.mind_the_herd()?;
+        self.look_after_today()?;
         self.collect_today()?;
         self.mind_the_sows()?;
+        self.train_today()?;
         self.close_the_day()?;
         let told = self.devices.evening();
         self.ready.extend(told);

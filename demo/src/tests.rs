@@ -287,3 +287,24 @@ fn a_plan_out_of_bounds_says_so() {
     assert_eq!(error, "boars is 0; it must be from 1 to 2000");
     assert!(Plan::new(1, 1, 31, NOW_MS).is_err() && Plan::new(1, 1, 1, 0).is_err());
 }
+
+#[test]
+fn the_young_are_trained_before_they_are_collected() {
+    use pentally_domain::training::group::order;
+    use pentally_domain::training::state::{State, progress};
+    let mut barn = Barn::default();
+    for entry in story(1, 60, 2) {
+        barn.apply(&entry);
+    }
+    let (zone, standard) = (barn.zone_at(NOW_MS), barn.standard().standard);
+    let mut learnt = 0;
+    for boar in barn.boars() {
+        let progress = progress(&boar, &standard, &zone, NOW_MS);
+        let rising = progress.sessions.len() >= 4;
+        if rising && progress.state == State::Regular {
+            learnt += 1;
+        }
+    }
+    assert!(learnt >= 5, "{learnt}");
+    assert!(!order(&barn, NOW_MS).is_empty());
+}

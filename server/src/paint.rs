@@ -110,8 +110,9 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
             .transpose()?,
         [
             "pair" | "phones" | "network" | "scan" | "bad-moment" | "more" | "standard" | "people"
-            | "import" | "backup" | "aside" | "log",
-        ] => Some(vec![]),
+            | "import" | "backup" | "aside" | "log" | "checks" | "learn",
+        ]
+        | ["learn", _] => Some(vec![]),
         _ => None,
     };
     match subjects {
@@ -128,6 +129,10 @@ fn of_code(store: &Store, code: Code) -> Result<Vec<Subject>, StoreError> {
         .collect())
 }
 
+const fn is_pen(subject: &Subject) -> bool {
+    matches!(subject, Subject::Pen(_))
+}
+
 /// Adds the boars of a pen, and the pen of a boar.
 fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreError> {
     let near = store.barn_for(&subjects)?;
@@ -138,6 +143,10 @@ fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreE
             .map(Subject::Pen)
             .collect::<Vec<_>>()
     };
+    // Who is in a pen that saw more moves than it keeps is known only to the boars themselves.
+    if near.pens().iter().any(|p| p.perhaps_more) && subjects.iter().any(is_pen) {
+        return store.barn();
+    }
     let boars = |id: &PenId| near.pen(*id).map(|p| p.perhaps_in).unwrap_or_default();
     let mut all = subjects.clone();
     all.extend(

@@ -1,21 +1,45 @@
-//! Writes the golden files, once. It refuses to overwrite: bytes that were written on farms
-//! stay readable for ever, so these files are never regenerated to make a test pass.
+//! Writes the golden files of each set that has none yet, once. It refuses to overwrite: bytes that
+//! were written on farms stay readable for ever, so these files are never regenerated to make a
+//! test pass.
 
+#[path = "../golden/care.rs"]
+mod care;
 #[allow(dead_code, reason = "the test uses more of it")]
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/training.rs"]
+mod training;
 
 use pentally_domain::barn::Barn;
+use pentally_domain::envelope::Entry;
+use pentally_domain::fact::Fact;
+use std::error::Error;
 use std::fs::OpenOptions;
 use std::io::Write;
 use std::path::Path;
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("golden");
-    let all = said::said();
+fn main() -> Result<(), Box<dyn Error>> {
+    let golden = Path::new(env!("CARGO_MANIFEST_DIR")).join("golden");
+    let sets = [
+        ("", said::said()),
+        ("training", training::said()),
+        ("care", care::said()),
+    ];
+    for (folder, said) in sets {
+        let folder = golden.join(folder);
+        if folder.join("entries.jsonl").exists() {
+            println!("{} stands and stays", folder.display());
+        } else {
+            write(&folder, &said)?;
+        }
+    }
+    Ok(())
+}
+
+fn write(folder: &Path, all: &[(&str, Entry, Option<Fact>)]) -> Result<(), Box<dyn Error>> {
     let hex = |bytes: Vec<u8>| bytes.iter().map(|b| format!("{b:02x}")).collect::<String>();
     let mut barn = Barn::default();
-    for (_, entry, _) in &all {
+    for (_, entry, _) in all {
         barn.apply(entry);
     }
     let ledgers: Vec<_> = barn

@@ -1,17 +1,20 @@
 """Encodes and hashes entries independently of the Rust code.
 
-Reads entries.jsonl beside this file and prints, for each line, the SHA-256 and the length of the
+Reads entries.jsonl beside this file, or in the folder it is given, and prints, for each line, the SHA-256 and the length of the
 entry's bytes. The encoding is written from the postcard wire format specification, version 1
 (https://postcard.jamesmunns.com/wire-format): unsigned integers above u8 are LEB128 varints,
 signed ones zigzag varints, strings and byte strings a varint length and the bytes, options a byte
 0 or 1, structs, tuples and arrays their fields one after the other.
 
     python3 outside.py > outside.txt
+    python3 outside.py training > training/outside.txt
+    python3 outside.py care > care/outside.txt
 """
 
 import hashlib
 import json
 import platform
+import sys
 import uuid
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
@@ -73,7 +76,8 @@ def encode(e):
 
 def main():
     print(f"# Python {platform.python_version()}")
-    lines = (Path(__file__).parent / "entries.jsonl").read_text(encoding="utf-8")
+    folder = Path(__file__).parent / "".join(sys.argv[1:])
+    lines = (folder / "entries.jsonl").read_text(encoding="utf-8")
     for line in lines.split("\n"):
         if line:
             raw = encode(json.loads(line))

@@ -258,4 +258,5 @@ def main():
         print(json.dumps({"case": c, "is": answer(c)}))
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -1,5 +1,5 @@
-//! Against what other programs make of the same numbers: `tests/arithmetic/generate.py`, whose
-//! output names the programs and their versions.
+//! Against what other programs make of the same numbers: `tests/arithmetic/generate.py` and
+//! `tests/arithmetic/survival.py`, whose output names the programs and their versions.
 
 #[path = "../arithmetic/table.rs"]
 mod table;
@@ -11,11 +11,30 @@ use pentally_domain::doses::{Ejaculate, Making, Recipe, make};
 use pentally_domain::explain::Origin;
 use pentally_domain::farm::CountAs;
 use pentally_domain::gestation::{age, expected, heat_expected};
+use pentally_domain::survival::{Observed, chi_square_tail, curve, log_rank};
 use pentally_domain::units::{
     Cells, Concentration, Count, DoseVolumeMl, GestationDays, Percent, SpermBillions, Squares,
     VolumeMl,
 };
+use serde::Deserialize;
 use table::{number, rows};
+
+/// One line of `survival.jsonl`.
+#[derive(Deserialize)]
+struct Waits {
+    groups: Vec<Vec<(f64, bool)>>,
+    /// Time, share, standard error, lower and upper edge of the band.
+    curves: Vec<Vec<(f64, f64, Option<f64>, Option<f64>, Option<f64>)>>,
+    /// First times at which share, lower and upper edge are one half or less.
+    medians: Vec<[Option<f64>; 3]>,
+    /// Statistic, degrees of freedom, chance.
+    test: Option<(f64, u32, f64)>,
+}
+
+/// The committed figures have eleven digits; lifelines sums logarithms, which costs some.
+fn close(found: f64, read: f64) -> bool {
+    (found - read).abs() <= 1e-8 * read.abs().max(1e-3)
+}
 
 fn day(cell: &str) -> NaiveDate {
     cell.parse().expect(cell)
@@ -171,5 +190,76 @@ fn doses_are_those_of_exact_fractions() {
             (Making::TooFew { .. }, "too_few") => assert_eq!(doses, 0, "{row:?}"),
             (found, _) => panic!("{row:?} is {found:?}"),
         }
+    }
+}
+
+#[test]
+fn curves_are_those_of_lifelines_and_statsmodels() {
+    let text = include_str!("../arithmetic/survival.jsonl");
+    let (mut ties, mut bands, mut open, mut tests) = (0, 0, 0, [0, 0]);
+    for line in text.lines().skip(1) {
+        let waits: Waits = serde_json::from_str(line).expect(line);
+        let observed = |(time, happened)| Observed::new(time, happened).expect("a time");
+        let groups: Vec<Vec<Observed>> = waits
+            .groups
+            .into_iter()
+            .map(|group| group.into_iter().map(observed).collect())
+            .collect();
+        for ((group, points), median) in groups.iter().zip(waits.curves).zip(waits.medians) {
+            let found = curve(group);
+            assert_eq!(found.points.len(), points.len(), "{line}");
+            for (point, (time, share, error, low, high)) in found.points.iter().zip(points) {
+                assert_eq!(point.time, time, "{line}");
+                assert!(close(point.waiting, share), "{point:?}: {share}");
+                let read = low.zip(high).map(|(low, high)| [low, high]);
+                assert_eq!(point.band.is_some(), read.is_some(), "{point:?}");
+                for (found, read) in point
+                    .band
+                    .into_iter()
+                    .flatten()
+                    .zip(read.into_iter().flatten())
+                {
+                    assert!(close(found, read), "{point:?}: {read}");
+                    bands += 1;
+                }
+                assert_eq!(point.standard_error.is_some(), error.is_some(), "{point:?}");
+                if let Some((found, read)) = point.standard_error.zip(error) {
+                    assert!(close(found, read), "{point:?}: {read}");
+                }
+                ties += usize::from(point.happened > 1 && point.censored > 0);
+            }
+            let middle = found.median();
+            assert_eq!(middle.map(|m| m.time), median[0], "{line}");
+            if let Some(middle) = middle {
+                assert_eq!([middle.from, middle.to], [median[1], median[2]], "{line}");
+            }
+            open += usize::from(median[0].is_none());
+        }
+        let found = log_rank(&groups);
+        assert_eq!(found.is_some(), waits.test.is_some(), "{found:?}: {line}");
+        if let Some((found, (statistic, degrees, chance))) = found.zip(waits.test) {
+            assert_eq!(found.degrees, degrees, "{line}");
+            assert!(close(found.chi_square, statistic), "{found:?}: {line}");
+            assert!(close(found.chance, chance), "{found:?}: {line}");
+            tests[usize::from(chance < 0.05)] += 1;
+        }
+    }
+    assert!(
+        ties > 30 && bands > 1000 && open > 50 && tests.iter().all(|n| *n > 20),
+        "all must occur: {ties} {bands} {open} {tests:?}"
+    );
+}
+
+#[test]
+fn the_chi_square_tail_is_scipys() {
+    for [x, degrees, chance] in rows(include_str!("../arithmetic/tail.csv")) {
+        let (found, read) = (
+            chi_square_tail(number(x), degrees.parse().expect(degrees)),
+            number(chance),
+        );
+        assert!(
+            (found / read - 1.0).abs() < 1e-12,
+            "{x}, {degrees}: {found}, scipy {read}"
+        );
     }
 }

@@ -37,6 +37,10 @@ fn every_reckoning_answers() {
             "age",
             json!({"born_on": "2025-01-31", "on_day": "2025-02-28"}),
         ),
+        (
+            "survival",
+            json!({"groups": [{"observed": [{"time": 6, "happened": true}]}]}),
+        ),
     ];
     assert!(
         requests
@@ -222,6 +226,16 @@ fn improbable_is_asked_and_impossible_refused() {
             json!({"born_on": "2026-01-02", "on_day": "2026-01-01"}),
             "on_day is 2026-01-01; it must not be before born_on, which is 2026-01-02",
         ),
+        (
+            "survival",
+            json!({"groups": []}),
+            "groups is 0 groups; it must be from 1 to 20 groups",
+        ),
+        (
+            "survival",
+            json!({"groups": [{"observed": [{"time": -1, "happened": true}]}]}),
+            "time is -1 days or sessions; it must be from 0 to 100000 days or sessions",
+        ),
     ];
     for (name, request, says) in bounds {
         assert_eq!(
@@ -283,6 +297,11 @@ fn what_does_not_read_is_said_with_its_place() {
             "age",
             r#"{"born_on": "2025-02-30", "on_day": "2025-03-01"}"#,
             "born_on: ",
+        ),
+        (
+            "survival",
+            r#"{"groups": [{"observed": [{"time": 3}]}]}"#,
+            "groups: 0: observed: 0: missing field `happened`",
         ),
         (
             "plain-doses",
@@ -356,4 +375,24 @@ fn a_verdict_in_json() {
             .map(Vec::len),
         Some(8)
     );
+}
+
+/// Of the remissions of Freireich et al. (1963) the first six weeks: 3 of 21 relapsed, 1 left.
+#[test]
+fn a_curve_in_json() {
+    let watched = |time: u32, happened: bool| json!({"time": time, "happened": happened});
+    let mut observed = vec![watched(6, true); 3];
+    observed.push(watched(6, false));
+    observed.extend(vec![watched(7, false); 17]);
+    let found = ask("survival", &json!({"groups": [{"observed": observed}]}));
+    let first = &found["groups"][0]["curve"]["points"][0];
+    assert_eq!(
+        (&first["at_risk"], &first["censored"]),
+        (&json!(21), &json!(1))
+    );
+    let share = first["waiting"].as_f64().expect("a share");
+    assert!((share - 0.8571).abs() < 5e-5, "{share}");
+    let too_few = json!({"too_few": {"happened": 3, "at_least": 5}});
+    assert_eq!(found["groups"][0]["median"], too_few);
+    assert_eq!(found["compared"], json!({"too_few": "groups"}));
 }

@@ -1,7 +1,11 @@
 //! The frozen bytes: what was written once is read for ever, and written the same.
 
+#[path = "../golden/care.rs"]
+mod care;
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/training.rs"]
+mod training;
 
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
@@ -10,11 +14,36 @@ use pentally_domain::fact::{Fact, Kind};
 use pentally_domain::ledger::Ledger;
 use std::collections::BTreeSet;
 
-const LINES: &str = include_str!("../golden/entries.jsonl");
-const HEX: &str = include_str!("../golden/entries.hex");
-const HASHES: &str = include_str!("../golden/entries.sha256");
-const LEDGERS: &str = include_str!("../golden/ledgers.jsonl");
-const OUTSIDE: &str = include_str!("../golden/outside.txt");
+/// A thread of entries, and the files that hold it.
+struct Set {
+    said: fn() -> Vec<Said>,
+    lines: &'static str,
+    hex: &'static str,
+    hashes: &'static str,
+    ledgers: &'static str,
+    outside: &'static str,
+}
+
+type Said = (&'static str, Entry, Option<Fact>);
+
+macro_rules! set {
+    ($said:path, $folder:literal) => {
+        Set {
+            said: $said,
+            lines: include_str!(concat!("../golden/", $folder, "entries.jsonl")),
+            hex: include_str!(concat!("../golden/", $folder, "entries.hex")),
+            hashes: include_str!(concat!("../golden/", $folder, "entries.sha256")),
+            ledgers: include_str!(concat!("../golden/", $folder, "ledgers.jsonl")),
+            outside: include_str!(concat!("../golden/", $folder, "outside.txt")),
+        }
+    };
+}
+
+const SETS: [Set; 3] = [
+    set!(said::said, ""),
+    set!(training::said, "training/"),
+    set!(care::said, "care/"),
+];
 
 struct Frozen {
     name: &'static str,
@@ -23,31 +52,43 @@ struct Frozen {
     hash: &'static str,
 }
 
+impl Set {
+    fn frozen(&self) -> Vec<Frozen> {
+        let list: Vec<_> = self
+            .lines
+            .lines()
+            .zip(self.hex.lines())
+            .zip(self.hashes.lines())
+            .map(|((line, hex), hash)| {
+                let (hash, name) = hash.split_once("  ").expect("a hash and a name");
+                let byte = |pair: &[u8]| {
+                    u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap()
+                };
+                Frozen {
+                    name,
+                    line,
+                    bytes: hex.as_bytes().chunks(2).map(byte).collect(),
+                    hash,
+                }
+            })
+            .collect();
+        let counts = [self.lines, self.hex, self.hashes].map(|text| text.lines().count());
+        assert_eq!(counts, [list.len(); 3], "one line of each for each entry");
+        list
+    }
+}
+
+fn said() -> Vec<Said> {
+    SETS.iter().flat_map(|set| (set.said)()).collect()
+}
+
 fn frozen() -> Vec<Frozen> {
-    let list: Vec<_> = LINES
-        .lines()
-        .zip(HEX.lines())
-        .zip(HASHES.lines())
-        .map(|((line, hex), hash)| {
-            let (hash, name) = hash.split_once("  ").expect("a hash and a name");
-            let byte =
-                |pair: &[u8]| u8::from_str_radix(std::str::from_utf8(pair).unwrap(), 16).unwrap();
-            Frozen {
-                name,
-                line,
-                bytes: hex.as_bytes().chunks(2).map(byte).collect(),
-                hash,
-            }
-        })
-        .collect();
-    let counts = [LINES, HEX, HASHES].map(|text| text.lines().count());
-    assert_eq!(counts, [list.len(); 3], "one line of each for each entry");
-    list
+    SETS.iter().flat_map(Set::frozen).collect()
 }
 
 #[test]
 fn what_is_written_today_has_the_frozen_bytes() {
-    let said = said::said();
+    let said = said();
     let frozen = frozen();
     assert_eq!(
         said.iter().map(|s| s.0).collect::<Vec<_>>(),
@@ -62,7 +103,7 @@ fn what_is_written_today_has_the_frozen_bytes() {
 
 #[test]
 fn frozen_bytes_and_lines_read_and_lead_to_each_other() {
-    for ((name, entry, fact), frozen) in said::said().iter().zip(frozen()) {
+    for ((name, entry, fact), frozen) in said().iter().zip(frozen()) {
         let from_bytes = Entry::from_bytes(&frozen.bytes).unwrap();
         let from_line = Entry::from_line(frozen.line).unwrap();
         assert_eq!(from_bytes, from_line, "{name}");
@@ -75,7 +116,7 @@ fn frozen_bytes_and_lines_read_and_lead_to_each_other() {
 
 #[test]
 fn every_kind_is_frozen() {
-    let kinds: BTreeSet<_> = said::said()
+    let kinds: BTreeSet<_> = said()
         .into_iter()
         .filter_map(|(_, _, fact)| Some(fact?.kind()))
         .collect();
@@ -87,15 +128,16 @@ fn every_kind_is_frozen() {
     assert_eq!(
         missing,
         Vec::<&str>::new(),
-        "add them to the end of golden/said.rs"
+        "add them to a set of their own, such as golden/training.rs"
     );
 }
 
 /// The hashes of an encoder written in Python from the published wire format, see golden/outside.py.
 #[test]
 fn an_independent_encoder_finds_the_same_bytes() {
-    let found: Vec<_> = OUTSIDE
-        .lines()
+    let found: Vec<_> = SETS
+        .iter()
+        .flat_map(|set| set.outside.lines())
         .filter(|line| !line.starts_with('#'))
         .collect();
     let frozen = frozen();
@@ -112,21 +154,23 @@ fn an_independent_encoder_finds_the_same_bytes() {
 
 #[test]
 fn a_thread_names_the_hash_before_it() {
-    let frozen = frozen();
-    let thread = frozen.iter().take_while(|f| !f.name.starts_with("edge"));
-    let mut before = "0".repeat(64);
-    for f in thread {
-        assert_eq!(
-            Entry::from_line(f.line)
-                .unwrap()
-                .envelope()
-                .prev
-                .to_string(),
-            before,
-            "{}",
-            f.name
-        );
-        f.hash.clone_into(&mut before);
+    for set in &SETS {
+        let frozen = set.frozen();
+        let thread = frozen.iter().take_while(|f| !f.name.starts_with("edge"));
+        let mut before = "0".repeat(64);
+        for f in thread {
+            assert_eq!(
+                Entry::from_line(f.line)
+                    .unwrap()
+                    .envelope()
+                    .prev
+                    .to_string(),
+                before,
+                "{}",
+                f.name
+            );
+            f.hash.clone_into(&mut before);
+        }
     }
 }
 
@@ -194,17 +238,19 @@ fn an_entry_has_one_encoding_only() {
 
 #[test]
 fn frozen_ledgers_read_and_are_written_the_same() {
-    let mut barn = Barn::default();
-    for frozen in frozen() {
-        barn.apply(&Entry::from_bytes(&frozen.bytes).unwrap());
-    }
-    let folded: Vec<_> = barn
-        .ledgers()
-        .map(|l| serde_json::to_string(l).unwrap())
-        .collect();
-    assert_eq!(folded, LEDGERS.lines().collect::<Vec<_>>());
-    for (line, ledger) in LEDGERS.lines().zip(barn.ledgers()) {
-        assert_eq!(&serde_json::from_str::<Ledger>(line).unwrap(), ledger);
+    for set in &SETS {
+        let mut barn = Barn::default();
+        for frozen in set.frozen() {
+            barn.apply(&Entry::from_bytes(&frozen.bytes).unwrap());
+        }
+        let folded: Vec<_> = barn
+            .ledgers()
+            .map(|l| serde_json::to_string(l).unwrap())
+            .collect();
+        assert_eq!(folded, set.ledgers.lines().collect::<Vec<_>>());
+        for (line, ledger) in set.ledgers.lines().zip(barn.ledgers()) {
+            assert_eq!(&serde_json::from_str::<Ledger>(line).unwrap(), ledger);
+        }
     }
 }
 

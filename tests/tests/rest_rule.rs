@@ -1,27 +1,25 @@
 //! May he be collected? Against an independent calendar: `rest/generate.py` and its output.
 
+#[path = "rest/life.rs"]
+mod life;
+#[path = "rest/training.rs"]
+mod training;
+
 use chrono::NaiveDate;
-use pentally_domain::barn::Barn;
-use pentally_domain::boar::{Before, Boar, Move, OffCollection, OffReason, OnCollection};
-use pentally_domain::collection::{Collection, Outcome};
+use life::{Life, collection, particulars, zones};
+use pentally_domain::boar::{Move, OffCollection, OffReason, OnCollection};
+use pentally_domain::collection::Outcome;
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::Standard;
-use pentally_domain::id::{BarnId, BoarId, DeviceId, EntryId, FarmId, SowId};
+use pentally_domain::id::{BoarId, SowId};
 use pentally_domain::rest::{Answer, Gap, Standing, standing};
-use pentally_domain::said::{Label, Said};
 use pentally_domain::sow::{By, Service};
-use pentally_domain::time::{Shift, Zone};
-use pentally_domain::writer::{Head, Moment};
+use pentally_domain::time::Zone;
 use serde::Deserialize;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 const CASES: &str = include_str!("../rest/cases.jsonl");
-
-#[derive(Deserialize)]
-struct Header {
-    zones: BTreeMap<String, Vec<(i64, i16)>>,
-}
 
 #[derive(Deserialize)]
 struct Line {
@@ -57,110 +55,41 @@ struct Is {
     repeating: bool,
 }
 
-/// Writes a boar's life down and folds it.
-struct Life {
-    head: Head,
-    barn: Barn,
-    zone: Zone,
-    random: u8,
+fn enter(life: &mut Life, case: &Case) -> BoarId {
+    let boar = Fact::Boar(particulars(case.born, &case.before));
+    life.write(&boar, case.entered_ms).envelope().id.as_boar()
 }
 
-impl Life {
-    fn new(zone: Zone) -> Self {
-        let head = Head::new(
-            FarmId::v7(1, [1; 10]),
-            BarnId::v7(1, [1; 10]),
-            DeviceId::v7(1, [1; 10]),
-        );
-        Self {
-            head,
-            barn: Barn::default(),
-            zone,
-            random: 0,
-        }
-    }
-
-    fn write(&mut self, fact: &Fact, at_ms: i64) -> EntryId {
-        self.random += 1;
-        let at = self.zone.stamp(at_ms).unwrap();
-        let moment = Moment {
-            now: at,
-            occurred_at: at,
-            random: [self.random; 10],
-            person: None,
-        };
-        let (entry, head) = self.head.write(fact, moment).unwrap();
-        self.head = head;
-        assert!(self.barn.apply(&entry));
-        entry.envelope().id
-    }
-
-    fn enter(&mut self, case: &Case) -> BoarId {
-        let before = match case.before.as_str() {
-            "none_yet" => Before::NoneYet,
-            "unknown" => Before::Unknown,
-            day => Before::LastOn(day.parse().unwrap()),
-        };
-        let number = Label::parse("117").unwrap();
-        let boar = Boar {
-            number,
-            name: None,
-            born: case.born,
-            line: None,
-            ear: None,
-            before,
-            mind: None,
-        };
-        self.write(&Fact::Boar(boar), case.entered_ms).as_boar()
-    }
-
-    fn happens(&mut self, boar: BoarId, event: &Event) {
-        let spent = |outcome| Fact::Collection(collection(boar, outcome));
-        let fact = match event.what.as_str() {
-            "collected" => spent(Outcome::Collected),
-            "nothing_kept" => spent(Outcome::NothingKept),
-            "no_mount" => spent(Outcome::NoMount),
-            "service" => Fact::Service(Service {
-                sow: SowId::v7(1, [9; 10]),
-                by: By::Boar(boar),
-            }),
-            "off" => Fact::OffCollection(OffCollection {
-                boar,
-                reason: OffReason::Lame,
-                until: event.until,
-            }),
-            "on" => Fact::OnCollection(OnCollection { boar }),
-            "gone" => Fact::Move(Move {
-                boar,
-                from: None,
-                to: None,
-                gone: true,
-            }),
-            what => panic!("no event is called {what}"),
-        };
-        self.write(&fact, event.at_ms);
-    }
+fn happens(life: &mut Life, boar: BoarId, event: &Event) {
+    let spent = |outcome| Fact::Collection(collection(boar, outcome));
+    let fact = match event.what.as_str() {
+        "collected" => spent(Outcome::Collected),
+        "nothing_kept" => spent(Outcome::NothingKept),
+        "no_mount" => spent(Outcome::NoMount),
+        "service" => Fact::Service(Service {
+            sow: SowId::v7(1, [9; 10]),
+            by: By::Boar(boar),
+        }),
+        "off" => Fact::OffCollection(OffCollection {
+            boar,
+            reason: OffReason::Lame,
+            until: event.until,
+        }),
+        "on" => Fact::OnCollection(OnCollection { boar }),
+        "gone" => Fact::Move(Move {
+            boar,
+            from: None,
+            to: None,
+            gone: true,
+        }),
+        what => panic!("no event is called {what}"),
+    };
+    life.write(&fact, event.at_ms);
 }
 
-fn collection(boar: BoarId, outcome: Outcome) -> Collection {
-    Collection {
-        boar,
-        outcome,
-        glove: Said::Unanswered,
-        mount: Said::Unanswered,
-        steps: vec![],
-        sperm_poor_in: Said::Unanswered,
-        amount: None,
-        amount_confirmed: false,
-        temper: None,
-        trouble: vec![],
-        despite: None,
-        note: None,
-    }
-}
-
-fn said(standing: &Standing) -> Is {
-    let answer = match standing.answer {
+/// The answer in the words of the cases.
+pub fn answer(standing: &Standing) -> Value {
+    match standing.answer {
         Answer::Yes => json!(["yes"]),
         Answer::Rests(day) => json!(["rests", day]),
         Answer::ThirdInSeven(day) => json!(["third_in_seven", day]),
@@ -171,35 +100,17 @@ fn said(standing: &Standing) -> Is {
         Answer::Unknown(Gap::Clock) => json!(["unknown", "clock"]),
         Answer::Unknown(Gap::Boar) => json!(["unknown", "boar"]),
         Answer::Gone => json!(["gone"]),
-    };
+    }
+}
+
+fn said(standing: &Standing) -> Is {
     Is {
-        answer,
+        answer: answer(standing),
         idle: standing.idle.map(|idle| (idle.days, idle.clean_out)),
         spent_on: standing.spent_on.clone(),
         doubles: standing.doubles.len(),
         repeating: standing.repeating,
     }
-}
-
-/// The zones as the generator knew them.
-fn zones() -> BTreeMap<String, Zone> {
-    let header: Header = serde_json::from_str(CASES.lines().next().unwrap()).unwrap();
-    let shifts = |list: Vec<(i64, i16)>| {
-        list.into_iter().map(|(from_ms, offset_min)| Shift {
-            from_ms,
-            offset_min,
-        })
-    };
-    let zone = |(name, list): (String, Vec<_>)| {
-        (
-            name.clone(),
-            Zone {
-                name,
-                shifts: shifts(list).collect(),
-            },
-        )
-    };
-    header.zones.into_iter().map(zone).collect()
 }
 
 fn cases() -> Vec<Line> {
@@ -212,13 +123,13 @@ fn cases() -> Vec<Line> {
 
 #[test]
 fn every_answer_is_that_of_the_independent_calendar() {
-    let zones = zones();
+    let zones = zones(CASES);
     for Line { case, is } in cases() {
         let mut life = Life::new(zones[&case.zone].clone());
-        let boar = life.enter(&case);
+        let boar = enter(&mut life, &case);
         case.events
             .iter()
-            .for_each(|event| life.happens(boar, event));
+            .for_each(|event| happens(&mut life, boar, event));
         let standard: Standard = serde_json::from_value(case.standard.clone()).unwrap();
         let standing = standing(
             &life.barn.boar(boar).unwrap(),
@@ -264,7 +175,8 @@ fn the_cases_know_every_answer() {
 fn without_his_particulars_nothing_is_known() {
     let mut life = Life::new(Zone::default());
     let boar = BoarId::v7(1, [5; 10]);
-    life.happens(
+    happens(
+        &mut life,
         boar,
         &Event {
             what: "no_mount".into(),
@@ -283,17 +195,10 @@ fn the_entry_that_decides_is_named() {
     let mut life = Life::new(Zone::default());
     let now_ms = 1_773_000_000_000;
     let boar = life.write(
-        &Fact::Boar(Boar {
-            number: Label::parse("117").unwrap(),
-            name: None,
-            born: NaiveDate::from_ymd_opt(2024, 1, 1),
-            line: None,
-            ear: None,
-            before: Before::Unknown,
-            mind: None,
-        }),
+        &Fact::Boar(particulars(NaiveDate::from_ymd_opt(2024, 1, 1), "unknown")),
         now_ms - 90 * 86_400_000,
     );
+    let boar = boar.envelope().id;
     let collected = life.write(
         &Fact::Collection(collection(boar.as_boar(), Outcome::Collected)),
         now_ms - 86_400_000,
@@ -301,6 +206,6 @@ fn the_entry_that_decides_is_named() {
     let facts = life.barn.boar(boar.as_boar()).unwrap();
     assert_eq!(
         standing(&facts, &Standard::default(), &life.zone, now_ms).by,
-        Some(collected)
+        Some(collected.envelope().id)
     );
 }

@@ -84,6 +84,22 @@ house.isTrusted = async () => {
   );
 };
 
+// A voice on the device itself speaks without a network too.
+function voiceOf(lang) {
+  const fitting = (window.speechSynthesis?.getVoices() ?? []).filter((v) => v.lang.toLowerCase().startsWith(lang));
+  return fitting.find((v) => v.localService) ?? fitting[0];
+}
+
+/** Whether the browser can read this language aloud. */
+house.hasVoice = (lang) => voiceOf(lang) !== undefined;
+
+/** Reads a text aloud in place of what is being read; an empty one falls silent. */
+house.readAloud = (lang, text) => {
+  window.speechSynthesis?.cancel();
+  const voice = text && voiceOf(lang);
+  if (voice) speechSynthesis.speak(Object.assign(new SpeechSynthesisUtterance(text), { voice, lang: voice.lang }));
+};
+
 /** Lets a waiting newer version take over; the page then loads again. */
 house.takeOver = () => house.waiting?.postMessage("take over");
 

@@ -4,6 +4,8 @@
 //! phone's own entries applied on top. Both read through the same functions.
 
 mod facts;
+#[cfg(test)]
+pub(crate) mod written;
 
 use crate::batch::SemenBatch;
 use crate::code::Code;
@@ -231,8 +233,13 @@ impl Barn {
             .collect()
     }
 
-    /// The boars in a pen now.
+    /// The boars in a pen now. Where a pen saw more moves than it keeps, every boar here is asked.
     pub fn boars_in(&self, pen: &PenFacts) -> Vec<BoarFacts> {
+        if pen.perhaps_more {
+            let mut boars = self.boars();
+            boars.retain(|b| b.pen() == Some(pen.id));
+            return boars;
+        }
         let roots = self.roots();
         let mut boars: Vec<BoarFacts> = vec![];
         for id in &pen.perhaps_in {
@@ -263,7 +270,8 @@ impl Barn {
             .or_insert_with(|| Ledger::new(subject))
     }
 
-    fn farm_facts<T: Clone>(&self, pick: impl Fn(&Fact) -> Option<&T>) -> Vec<Seen<T>> {
+    /// The facts about the farm that `pick` picks, in the order of business.
+    pub(crate) fn farm_facts<T: Clone>(&self, pick: impl Fn(&Fact) -> Option<&T>) -> Vec<Seen<T>> {
         let live = self
             .ledgers
             .get(&Subject::Farm)

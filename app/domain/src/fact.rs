@@ -3,12 +3,15 @@
 use crate::amend::{Correction, Note, Void};
 use crate::batch::SemenBatch;
 use crate::boar::{Boar, Move, OffCollection, OnCollection, Pen, PenTag};
+use crate::check::Check;
 use crate::collection::Collection;
 use crate::envelope::Envelope;
 use crate::evaluation::Evaluation;
 use crate::farm::{Farm, Person, SameAs, Standard};
 use crate::id::{BoarId, EntryId, PenId, SowId};
 use crate::sow::{By, Heat, Service, Sow};
+use crate::teaching::{SignOff, Supervised};
+use crate::training::{Lesson, Training};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
@@ -182,6 +185,15 @@ facts! {
     Correction = "correction" v 1,
     /// A void.
     Void = "void" v 1,
+    // Stored ledgers know a kind by its place in this list: new kinds stand at the end.
+    /// A visit or a session of training.
+    Training = "training" v 1,
+    /// A look at what is looked after.
+    Check = "check" v 1,
+    /// Work under supervision.
+    Supervised = "supervised" v 1,
+    /// A sign-off.
+    SignOff = "sign_off" v 1,
 }
 
 impl Fact {
@@ -235,6 +247,21 @@ impl Fact {
                 by: By::Doses { doses, .. },
                 ..
             }) if *doses == 0 || *doses > 9 => no("doses", doses.to_string(), "from 1 to 9"),
+            Self::Supervised(s) if s.person == s.by => no(
+                "by",
+                s.by.to_string(),
+                "another person than the one who learns",
+            ),
+            Self::SignOff(s) if s.person == s.by => no(
+                "by",
+                s.by.to_string(),
+                "another person than the one who is signed off",
+            ),
+            Self::Training(t) if t.what == Lesson::Visit && !t.score.is_unanswered() => no(
+                "score",
+                "a score of a visit".into(),
+                "absent: only a session has one",
+            ),
             Self::SameAs(s) if s.keep == s.other => {
                 no("other", s.other.to_string(), "another identity than 'keep'")
             }
@@ -254,6 +281,7 @@ impl Fact {
             Self::Farm(_) | Self::Person(_) | Self::Standard(_) | Self::SameAs(_) => {
                 vec![Subject::Farm]
             }
+            Self::Check(_) | Self::Supervised(_) | Self::SignOff(_) => vec![Subject::Farm],
             Self::Boar(_) => vec![Subject::Boar(id.as_boar())],
             Self::Pen(_) => vec![Subject::Pen(id.as_pen())],
             Self::PenTag(tag) => vec![Subject::Pen(tag.pen)],
@@ -267,6 +295,7 @@ impl Fact {
             Self::Heat(h) => vec![Subject::Sow(h.sow)],
             Self::Collection(c) => vec![Subject::Boar(c.boar)],
             Self::Evaluation(e) => vec![Subject::Boar(e.boar)],
+            Self::Training(t) => vec![Subject::Boar(t.boar)],
             Self::SemenBatch(b) => distinct(b.sources.iter().map(|s| Subject::Boar(s.boar))),
             Self::Service(s) => {
                 let boars = match &s.by {

@@ -1,5 +1,6 @@
 //! The farm, its people and its own standard.
 
+use crate::check::CheckDays;
 use crate::id::EntryId;
 use crate::said::Label;
 use crate::time::Zone;
@@ -51,6 +52,18 @@ pub enum CountAs {
     MotileNormal,
 }
 
+/// When a boar works again after a first success. In print stand two rhythms; the farm chooses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Rhythm {
+    /// On the days that follow, `repetition_days` of them (three: common practice, no source).
+    #[default]
+    DaysRunning,
+    /// On the next day, then after a week of rest, then weekly, four times in all
+    /// (another source, from memory).
+    NextDayThenWeekly,
+}
+
 /// The farm's own thresholds. Every field has the default the program starts from; the sources
 /// conflict on most of them, so the farm chooses. A semen batch names the version it was made under.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -88,6 +101,46 @@ pub struct Standard {
     pub antibiotic: Option<bool>,
     /// The longest the extender in use keeps, in days; see `extender::ExtenderClass`.
     pub keeps_days: u8,
+    // The fields below are younger than the first farms' entries: absent reads as the default for
+    // ever, so these defaults never change.
+    /// When he works again after a first success.
+    #[serde(skip_serializing_if = "Rhythm::is_default")]
+    pub rhythm: Rhythm,
+    /// The longest training session, in minutes. Default 15 (15–20 in print; common practice).
+    #[serde(skip_serializing_if = "is::<15>")]
+    pub session_minutes: u8,
+    /// The longest training session of a boar who shows no interest, in minutes.
+    /// Default 10 (common practice, no source).
+    #[serde(skip_serializing_if = "is::<10>")]
+    pub session_minutes_without_interest: u8,
+    /// How long a boar is kept apart after arrival, in days. Default 30, which is the least
+    /// (incoming boars stay isolated at least 30 days: common practice, no source).
+    #[serde(skip_serializing_if = "is::<30>")]
+    pub isolation_days: u8,
+    /// After how many days each thing is looked at again.
+    #[serde(skip_serializing_if = "CheckDays::is_default")]
+    pub checks: CheckDays,
+    /// How often somebody works under supervision before a sign-off. Default 10 (common practice, no source).
+    #[serde(skip_serializing_if = "is::<10>")]
+    pub supervised_times: u8,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the writer hands a reference"
+)]
+const fn is<const DEFAULT: u8>(value: &u8) -> bool {
+    *value == DEFAULT
+}
+
+impl Rhythm {
+    #[expect(
+        clippy::trivially_copy_pass_by_ref,
+        reason = "the writer hands a reference"
+    )]
+    const fn is_default(&self) -> bool {
+        matches!(self, Self::DaysRunning)
+    }
 }
 
 impl Default for Standard {
@@ -107,6 +160,12 @@ impl Default for Standard {
             sperm_poor_in: false,
             antibiotic: None,
             keeps_days: 3,
+            rhythm: Rhythm::DaysRunning,
+            session_minutes: 15,
+            session_minutes_without_interest: 10,
+            isolation_days: 30,
+            checks: CheckDays::default(),
+            supervised_times: 10,
         }
     }
 }

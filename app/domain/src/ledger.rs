@@ -63,6 +63,14 @@ pub const fn keeps(kind: Kind) -> usize {
         Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
         Kind::Evaluation | Kind::SemenBatch => 16,
         Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
+        // Two to four weeks of daily sessions, and as many again for the slow.
+        Kind::Training => 60,
+        // At the intervals to start from about two looks a day: four months of them. A farm that
+        // looks oftener loses sight of its rarest checks, which then read as never looked at: the
+        // safe side.
+        Kind::Check => 256,
+        // Ten times for each of forty learners; whoever is signed off needs no count any more.
+        Kind::Supervised | Kind::SignOff => 400,
     }
 }
 
@@ -123,6 +131,11 @@ impl Ledger {
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
         self.rows().next().is_none()
+    }
+
+    /// Whether older ones of a kind may have been dropped.
+    pub fn is_full_of(&self, kind: Kind) -> bool {
+        self.rows().filter(|r| r.fact.kind() == kind).count() >= keeps(kind)
     }
 
     /// Takes in an entry whose fact was read. Entries about other subjects must not be given.

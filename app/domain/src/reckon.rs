@@ -1,4 +1,4 @@
-//! The laboratory's arithmetic as the phone, the office and scripts all ask for it: a JSON request
+//! The barn's arithmetic as the phone, the office and scripts all ask for it: a JSON request
 //! in, a JSON answer out, one pure function for each name under `POST /api/v1/reckon/`.
 //!
 //! A field nobody filled in was not measured; an unknown field is refused, because a misspelt
@@ -13,6 +13,7 @@ mod around;
 mod bench;
 mod calendar;
 mod fill;
+mod waits;
 
 pub use around::{Confirmed, KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked};
 pub use bench::{
@@ -23,6 +24,7 @@ pub use calendar::{AgeAsked, GestationAnswer, GestationAsked, age, gestation};
 pub use fill::{
     DosesAnswer, DosesAsked, EjaculateAsked, PlainAnswer, PlainAsked, doses, plain_doses,
 };
+pub use waits::{GroupAnswer, GroupAsked, ObservedAsked, SurvivalAnswer, SurvivalAsked, survival};
 
 /// One reckoning: the request's bytes in, the answer's JSON text out.
 pub type Reckoning = fn(&[u8]) -> Result<String, ReckonError>;
@@ -36,6 +38,7 @@ pub const TABLE: &[(&str, Reckoning)] = &[
     ("plain-doses", |bytes| run(bytes, plain_doses)),
     ("gestation", |bytes| run(bytes, gestation)),
     ("age", |bytes| run(bytes, age)),
+    ("survival", |bytes| run(bytes, survival)),
 ];
 
 /// Why there is no answer.
@@ -68,7 +71,7 @@ pub enum ReckonError {
     },
     /// No such reckoning.
     #[error(
-        "there is no reckoning '{read}'; there are: count, agreement, verdict, doses, plain-doses, gestation, age"
+        "there is no reckoning '{read}'; there are: count, agreement, verdict, doses, plain-doses, gestation, age, survival"
     )]
     Name {
         /// What was read.

@@ -1,14 +1,16 @@
-//! May this boar be collected today? Computed from collections and natural services, never
-//! stored. Where the log does not know, the answer is "unknown", never "yes".
+//! May this boar be collected today? Computed from collections, natural services and successes in
+//! training, never stored. Where the log does not know, the answer is "unknown", never "yes".
 
-use crate::barn::BoarFacts;
-use crate::boar::{Before, OffReason};
-use crate::collection::Collection;
+mod spent;
+
+use crate::barn::{BoarFacts, Seen};
+use crate::boar::{Before, OffCollection, OffReason};
 use crate::farm::Standard;
 use crate::id::EntryId;
-use crate::sow::By;
-use crate::time::{HOUR_MS, Zone};
+use crate::time::Zone;
+use crate::training::rhythm;
 use chrono::{Days, NaiveDate};
+pub(crate) use spent::{DOUBLE_WITHIN_MS, Spent, first_success, spent};
 
 /// The answer, and what decides it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,28 +72,17 @@ pub struct Idle {
     pub clean_out: bool,
 }
 
-/// Two collections closer than this are probably one (common practice, no source).
-const DOUBLE_WITHIN_MS: i64 = HOUR_MS;
-
 /// Older doubles changed no answer for long and are left to the log.
 const DOUBLES_SHOWN_DAYS: i64 = 14;
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Spent {
-    at_ms: i64,
-    day: NaiveDate,
-    entry: EntryId,
-}
 
 /// Answers for the instant `now_ms`, in the farm's zone and under its standard.
 pub fn standing(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64) -> Standing {
     let today = zone.day(now_ms);
     let (spent, doubles) = spent(boar, zone);
     let (past, future): (Vec<_>, Vec<_>) = spent.into_iter().partition(|s| s.day <= today);
-    let first = first_success(boar, &past, standard, zone);
-    let repeating =
-        first.is_some_and(|day| day < today && today <= after(day, standard.repetition_days));
-    let found = decide(boar, standard, zone, today, &past, first, repeating);
+    let practice = first_success(boar, &past).map(|first| Practice::after(first.day, standard));
+    let repeating = practice.as_ref().is_some_and(|p| p.plan.contains(&today));
+    let found = decide(boar, standard, zone, today, &past, practice.as_ref());
     let (answer, by) = match (found, future.first()) {
         ((Answer::Yes, _), Some(s)) => (Answer::Unknown(Gap::Clock), Some(s.entry)),
         (found, _) => found,
@@ -120,20 +111,39 @@ pub fn standing(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64)
     }
 }
 
+/// The days of repetition after a first success.
+struct Practice {
+    first: NaiveDate,
+    plan: Vec<NaiveDate>,
+}
+
+impl Practice {
+    fn after(first: NaiveDate, standard: &Standard) -> Self {
+        let plan = rhythm::plan(first, standard);
+        Self { first, plan }
+    }
+
+    /// Whether what was given on that day does not count among the seven.
+    fn exempts(&self, day: NaiveDate) -> bool {
+        // A farm that repeats nothing exempts nothing, the first success neither.
+        !self.plan.is_empty() && (day == self.first || self.plan.contains(&day))
+    }
+}
+
 fn decide(
     boar: &BoarFacts,
     standard: &Standard,
     zone: &Zone,
     today: NaiveDate,
     past: &[Spent],
-    first: Option<NaiveDate>,
-    repeating: bool,
+    practice: Option<&Practice>,
 ) -> (Answer, Option<EntryId>) {
     if let Some(gone) = boar.gone() {
         return (Answer::Gone, Some(gone.entry()));
     }
     if let Some(off) = off(boar, today) {
-        return off;
+        let answer = Answer::Off(off.fact.reason, off.fact.until);
+        return (answer, Some(off.entry()));
     }
     let Some(particulars) = &boar.boar else {
         return (Answer::Unknown(Gap::Boar), None);
@@ -147,10 +157,7 @@ fn decide(
             return (Answer::TooYoung(old_enough), by);
         }
     }
-    if let Some(wait) = (!repeating)
-        .then(|| wait(standard, today, past, first))
-        .flatten()
-    {
+    if let Some(wait) = wait(standard, today, past, practice) {
         return wait;
     }
     let told = particulars.fact.before != Before::Unknown;
@@ -168,17 +175,19 @@ fn wait(
     standard: &Standard,
     today: NaiveDate,
     past: &[Spent],
-    first: Option<NaiveDate>,
+    practice: Option<&Practice>,
 ) -> Option<(Answer, Option<EntryId>)> {
     let last = past.last()?;
-    let rested = after(last.day, standard.rest_days);
+    if practice.is_some_and(|p| p.plan.contains(&today)) {
+        return None;
+    }
+    let planned = practice.and_then(|p| rhythm::rests_until(p.first, &p.plan, last.day, today));
+    let rested = planned.unwrap_or_else(|| after(last.day, standard.rest_days));
     if today < rested {
         return Some((Answer::Rests(rested), Some(last.entry)));
     }
-    let practice = |s: &&Spent| {
-        first.is_some_and(|f| f <= s.day && s.day <= after(f, standard.repetition_days))
-    };
-    let counted: Vec<_> = past.iter().filter(|s| !practice(s)).collect();
+    let exempt = |s: &&Spent| practice.is_some_and(|p| p.exempts(s.day));
+    let counted: Vec<_> = past.iter().filter(|s| !exempt(s)).collect();
     let limit = usize::from(standard.in_seven_days).max(1);
     // The one that must leave the seven days before another fits in.
     let blocking = counted.len().checked_sub(limit).map(|i| counted[i])?;
@@ -186,76 +195,15 @@ fn wait(
     (today < free).then_some((Answer::ThirdInSeven(free), Some(blocking.entry)))
 }
 
-fn off(boar: &BoarFacts, today: NaiveDate) -> Option<(Answer, Option<EntryId>)> {
+/// The time off that decides today: the one that lasts longest, and one without an end lasts
+/// longest of all.
+pub(crate) fn off(boar: &BoarFacts, today: NaiveDate) -> Option<&Seen<OffCollection>> {
     let back = boar.ons.iter().map(|o| (o.at_ms, o.clock, o.id)).max();
     let open = boar.offs.iter().filter(|o| {
         let ended = back.is_some_and(|b| b > (o.order.at_ms, o.order.clock, o.order.id));
         !ended && o.fact.until.is_none_or(|until| today <= until)
     });
-    // The one that lasts longest decides; one without an end lasts longest of all.
-    let longest = open.max_by_key(|o| (o.fact.until.is_none(), o.fact.until))?;
-    Some((
-        Answer::Off(longest.fact.reason, longest.fact.until),
-        Some(longest.entry()),
-    ))
-}
-
-fn spent(boar: &BoarFacts, zone: &Zone) -> (Vec<Spent>, Vec<(NaiveDate, EntryId, EntryId)>) {
-    let told = boar.boar.as_ref().and_then(|b| match b.fact.before {
-        Before::LastOn(day) => Some(Spent {
-            at_ms: zone.day_start_ms(day),
-            day,
-            entry: b.entry(),
-        }),
-        Before::Unknown | Before::NoneYet => None,
-    });
-    let at = |at_ms: i64, entry| Spent {
-        at_ms,
-        day: zone.day(at_ms),
-        entry,
-    };
-    let collected = boar
-        .collections
-        .iter()
-        .filter(|c| Collection::spends(&c.fact));
-    let collected = collected.map(|c| at(c.at.ms(), c.entry()));
-    let served = boar
-        .services
-        .iter()
-        .filter(|s| matches!(s.fact.by, By::Boar(_)));
-    let mut list: Vec<_> = told.into_iter().chain(collected).collect();
-    list.sort_by_key(|s| (s.at_ms, s.entry));
-    let mut once: Vec<Spent> = vec![];
-    let mut doubles = vec![];
-    for s in list {
-        match once.last() {
-            Some(last) if s.at_ms - last.at_ms < DOUBLE_WITHIN_MS => {
-                doubles.push((s.day, last.entry, s.entry));
-            }
-            _ => once.push(s),
-        }
-    }
-    once.extend(served.map(|s| at(s.at.ms(), s.entry())));
-    once.sort_by_key(|s| (s.at_ms, s.entry));
-    (once, doubles)
-}
-
-/// The day of his first success, if the log saw it: he came untried, and nothing older was dropped.
-fn first_success(
-    boar: &BoarFacts,
-    past: &[Spent],
-    standard: &Standard,
-    zone: &Zone,
-) -> Option<NaiveDate> {
-    let untried = boar
-        .boar
-        .as_ref()
-        .is_some_and(|b| b.fact.before == Before::NoneYet);
-    let whole = boar.collections.len() < crate::ledger::keeps(crate::fact::Kind::Collection);
-    let first = past
-        .first()
-        .filter(|_| untried && whole && standard.repetition_days > 0)?;
-    Some(zone.day(first.at_ms))
+    open.max_by_key(|o| (o.fact.until.is_none(), o.fact.until))
 }
 
 fn after(day: NaiveDate, days: u8) -> NaiveDate {

@@ -183,6 +183,11 @@ counts! {
     DosesAtMost(u16) "doses", 1u16 ..= 200u16;
     /// Length of pregnancy in days, 110 to 120; calendars print 114 or 115.
     GestationDays(u8) "d", 110u8 ..= 120u8;
+    /// Minutes a training session or visit lasted, 1 to 1440: none lasts longer than a day.
+    SessionMinutes(u16) "min", 1u16 ..= 1440u16;
+    /// How far a boar came in a training session, 0 to 5, as printed by Stewart & Lovercamp 2017:
+    /// 0 no interest, 1 sniffs, 2 aggressive, 3 mounts, 4 extends, 5 collected.
+    Score(u8) "points", 0u8 ..= 5u8;
 }
 
 impl Percent {
@@ -194,6 +199,26 @@ impl Percent {
     /// As a proportion from 0 to 1.
     pub fn proportion(self) -> f64 {
         self.0 / 100.0
+    }
+}
+
+impl SessionMinutes {
+    /// Longer than an hour: to be asked about once. In print a session ends by 15 to 20 minutes
+    /// (common practice, no source for the bound).
+    pub const fn improbable(self) -> bool {
+        self.0 > 60
+    }
+}
+
+impl Score {
+    /// He mounts, or more.
+    pub const fn mounted(self) -> bool {
+        self.0 >= 3
+    }
+
+    /// He was collected.
+    pub const fn is_success(self) -> bool {
+        self.0 == Self::HIGH
     }
 }
 

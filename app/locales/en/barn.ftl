@@ -222,3 +222,20 @@ today-may = May be collected
 today-unknown = Unknown
 today-rest = Rest
 today-off = Off collection, too young
+
+## Practice, and work under supervision
+practice = Practice
+practice-why = Nothing of this goes into the log.
+practice-over = Practice is over
+practice-back = Back to learning
+supervised-ask = Who stood by?
+supervised-why = It counts towards a sign-off. May stay empty.
+supervised-counted = { $name } stood by: { $n } of { $all } under supervision.
+
+## Looked after
+today-checks = { $n ->
+    [one] { $n } thing to look after
+   *[other] { $n } things to look after
+}
+today-checks-not-fine = { $n } not fine
+collect-area-not-fine = Footing, dummy or way out was found not fine. Nobody goes in before somebody has looked again.

@@ -222,3 +222,20 @@ today-may = Se pueden extraer
 today-unknown = No se sabe
 today-rest = Descanso
 today-off = Fuera de extracción, demasiado jóvenes
+
+## Práctica, y trabajo con supervisión
+practice = Práctica
+practice-why = Nada de esto va al registro.
+practice-over = Práctica terminada
+practice-back = Volver a aprender
+supervised-ask = ¿Quién estuvo al lado?
+supervised-why = Cuenta para el visto bueno. Puede quedar vacío.
+supervised-counted = Con { $name } al lado: { $n } de { $all } con supervisión.
+
+## Lo que se cuida
+today-checks = { $n ->
+    [one] { $n } cosa por revisar
+   *[other] { $n } cosas por revisar
+}
+today-checks-not-fine = { $n } mal
+collect-area-not-fine = El suelo, el potro o la salida estaba mal. Nadie entra antes de que alguien lo revise otra vez.

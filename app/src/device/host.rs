@@ -84,6 +84,20 @@ pub(super) const fn is_beside_home_screen() -> bool {
 
 pub(super) const fn load_page(_: Option<&str>) {}
 
+pub(super) const fn can_shake() -> bool {
+    false
+}
+
+pub(super) const fn shake() {}
+
+#[cfg(feature = "office")]
+pub(super) const fn has_voice(_: &str) -> bool {
+    false
+}
+
+#[cfg(feature = "office")]
+pub(super) const fn read_aloud(_: &str, _: &str) {}
+
 pub(super) fn pause(_: i32) -> Ready<()> {
     ready(())
 }

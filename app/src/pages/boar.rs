@@ -1,5 +1,7 @@
 //! A boar's page: who he is, may he be collected today, and why.
 
+mod lessons;
+
 use crate::act::{self, Act, use_act};
 use crate::feed::{Feed, use_feed};
 use crate::pages::rows;
@@ -15,6 +17,7 @@ use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, Standing, standing};
 use pentally_domain::said::Remark;
+use pentally_domain::training::state::{Progress, State};
 
 /// How many collections the page lists.
 const LISTED: usize = 6;
@@ -30,6 +33,7 @@ pub fn BoarView(
     let w = use_words();
     let feed = use_feed();
     let open = act::open_collection();
+    let trains = act::open_training();
     let act = use_act();
     move || {
         let Some(feed) = feed else { return missing() };
@@ -43,6 +47,7 @@ pub fn BoarView(
                 boar: &boar,
                 now_ms,
                 open,
+                trains,
                 act,
             })
         })
@@ -56,6 +61,7 @@ struct Page<'a> {
     boar: &'a BoarFacts,
     now_ms: i64,
     open: RwSignal<Option<BoarId>>,
+    trains: RwSignal<Option<BoarId>>,
     act: Act,
 }
 
@@ -71,6 +77,8 @@ fn page(p: &Page<'_>) -> AnyView {
     let standing = standing(p.boar, &standard, &zone, p.now_ms);
     let gone_on = p.boar.gone().map(|m| zone.day(m.at.ms()));
     let told = tell::standing(&p.w, &standing, gone_on);
+    let lessons = lessons::of(p);
+    let board = lessons::board(p, &standing, &lessons);
     let dangers = tell::dangers(&p.w, p.boar, &zone, today);
     let dangers = dangers
         .into_iter()
@@ -78,18 +86,22 @@ fn page(p: &Page<'_>) -> AnyView {
         .collect_view();
     let mut why = told.why;
     why.extend(decided(p, &standing));
-    let why = why.join(" ");
+    let on_board = board.is_some();
+    let (role, headline, why) = board.unwrap_or((told.role, told.headline, why.join(" ")));
     let title =
         p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
     let place = place(p);
     view! {
         {dangers}
-        <Band role=told.role headline=told.headline why=why>
+        {lessons::two_people(p, &lessons)}
+        <Band role=role headline=headline why=why>
             <b>{title}</b>{place}
         </Band>
         {mind(p)}
+        {lessons::words(p, &lessons, on_board)}
         <div class="grow"></div>
-        {actions(p, &standing)}
+        {actions(p, &standing, &lessons)}
+        {lessons::list(p)}
         {last_collections(p)}
         {notes(p)}
         <div class="words"><p class="quiet">{who(p, today)}</p></div>
@@ -178,10 +190,26 @@ fn mind(p: &Page<'_>) -> Option<AnyView> {
     Some(view! { <Caution says=format!("{}: {words}", p.w.tr(key::BOAR_MIND))/> }.into_any())
 }
 
-fn actions(p: &Page<'_>, standing: &Standing) -> AnyView {
-    let (w, id, open) = (p.w, p.boar.id, p.open);
+fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
+    let (w, id, open, trains) = (p.w, p.boar.id, p.open, p.trains);
     let gone = standing.answer == Answer::Gone;
     let free = standing.answer == Answer::Yes;
+    let next = lessons::is_next(lessons);
+    let train = move || {
+        let goes_on = trains.get() == Some(id);
+        w.tr(if goes_on {
+            key::BOAR_TRAIN_GO_ON
+        } else {
+            key::BOAR_TRAIN
+        })
+    };
+    // Who practises may do either; who is in regular use is trained from the foot of the page.
+    let practises = matches!(lessons.state, State::Repeating { .. });
+    let train = (lessons.is_open() && (next || practises)).then(|| {
+        let kind = if next { Kind::Primary } else { Kind::Quiet };
+        view! { <Action word=Signal::derive(train) kind=kind drawing=Drawing::Dummy href=paths::boar_do(id, "train")/> }
+    });
+    let (before, after) = if next { (train, None) } else { (None, train) };
     let collect = move || {
         let key = match open.get() {
             Some(boar) if boar == id => key::BOAR_GO_ON,
@@ -190,12 +218,18 @@ fn actions(p: &Page<'_>, standing: &Standing) -> AnyView {
         };
         w.tr(key)
     };
-    let kind = if free { Kind::Primary } else { Kind::Quiet };
+    let kind = if free && !next {
+        Kind::Primary
+    } else {
+        Kind::Quiet
+    };
     view! {
         <div class="actions">
+            {before}
             {(!gone).then(|| view! {
                 <Action word=Signal::derive(collect) kind=kind drawing=Drawing::Cup href=paths::boar_do(id, "collect")/>
             })}
+            {after}
             <Action word=w.tr(key::BOAR_BAD_MOMENT) kind=Kind::Quiet drawing=Drawing::Warning href=paths::BAD_MOMENT/>
         </div>
     }
@@ -274,6 +308,7 @@ fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
             {link("move", key::BOAR_MOVE)}
             {link("edit", key::BOAR_EDIT)}
             {link("same", key::BOAR_SAME)}
+            {link("train", key::BOAR_TRAIN)}
         </div>
     }
     .into_any()

@@ -65,18 +65,18 @@ pub fn OffPage(
         .iter()
         .map(|r| (*r, w.tr(tell::off_reason(*r))))
         .collect();
-    let spans = DAYS
-        .iter()
-        .map(|d| {
-            (
-                *d,
-                d.map_or_else(
-                    || w.tr(key::OFF_OPEN),
-                    |n| w.tr_with(key::SPAN_DAYS, &[("n", n.into())]),
-                ),
-            )
-        })
-        .collect();
+    // How long a boar is kept apart is the farm's to say; the other reasons have no rule.
+    let spans = move || -> Vec<_> {
+        let isolation = feed.map(|f| f.barn.with(|b| b.standard()).standard.isolation_days);
+        let isolation = isolation.filter(|_| reason.get() == Some(OffReason::Isolation));
+        let days = isolation.map(|n| Some(n.into()));
+        let word = |d: Option<u16>| match d {
+            Some(n) => w.tr_with(key::SPAN_DAYS, &[("n", n.into())]),
+            None => w.tr(key::OFF_OPEN),
+        };
+        let all = days.into_iter().chain(DAYS).map(|d| (d, word(d)));
+        all.collect()
+    };
     let ready = move || reason.get().is_some() && days.get().is_some();
     let take = move |()| {
         let (Some(reason), Some(days), Some(feed)) =
@@ -96,7 +96,7 @@ pub fn OffPage(
     view! {
         <Title headline=w.tr(key::BOAR_OFF) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
         <Chips asked=w.tr(key::OFF_WHY) options=reasons chosen=reason/>
-        <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans chosen=days/>
+        {move || view! { <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans() chosen=days/> }}
         <div class="grow"></div>
         <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || !ready()) on_tap=take/></div>
     }

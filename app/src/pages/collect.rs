@@ -1,8 +1,10 @@
-//! The collection: prepare, collect, the cup, save. One question a screen.
+//! The collection: prepare, collect, the cup, save. One question a screen. A practice run goes
+//! through the same screens and writes nothing.
 
 use crate::act::{Act, COLLECTING, to_top, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
+use crate::pages::supervised::WhoStoodBy;
 use crate::parts::{Action, Band, Drawing, Kind, Role, Title};
 use crate::paths;
 use crate::words::{Words, key, use_words};
@@ -12,8 +14,9 @@ use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::Barn;
 use pentally_domain::collecting::{Blocked, Collecting, Screen, Tap};
 use pentally_domain::fact::Fact;
-use pentally_domain::id::BoarId;
+use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, standing};
+use pentally_domain::teaching::Work;
 use pentally_domain::time::Stamp;
 use pentally_domain::today::glove_today;
 
@@ -29,8 +32,21 @@ pub struct Flow {
     feed: Feed,
     act: Act,
     work: RwSignal<Option<Collecting>>,
-    saved: RwSignal<Option<pentally_domain::id::EntryId>>,
+    ended: RwSignal<Option<Ended>>,
+    practice: bool,
 }
+
+/// How it ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ended {
+    /// In the log.
+    Saved(EntryId),
+    /// It was practice.
+    Practised,
+}
+
+/// The key under which an open practice run is kept, apart from what is meant for the log.
+const PRACTICE: &str = "practice";
 
 impl Flow {
     /// Takes a tap: the next state is kept on the phone before it is shown.
@@ -47,15 +63,19 @@ impl Flow {
 
     fn keep(self, next: Collecting) {
         spawn_local(async move {
-            let kept = device::draft_put(COLLECTING, &next).await;
+            let kept = device::draft_put(self.kept_under(), &next).await;
             self.act.told(kept, |()| self.work.set(Some(next)));
         });
+    }
+
+    const fn kept_under(self) -> &'static str {
+        if self.practice { PRACTICE } else { COLLECTING }
     }
 
     /// Forgets the open collection; nothing of it was in the log.
     fn drop_it(self) {
         spawn_local(async move {
-            let gone = device::draft_remove(COLLECTING).await;
+            let gone = device::draft_remove(self.kept_under()).await;
             self.act.told(gone, |()| self.work.set(None));
         });
     }
@@ -65,10 +85,15 @@ impl Flow {
         let Some(work) = self.work.get_untracked() else {
             return;
         };
+        if self.practice {
+            self.drop_it();
+            return self.ended.set(Some(Ended::Practised));
+        }
         let draft = Draft::of(Fact::Collection(work.finished()));
         let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
         self.act.finish(COLLECTING, vec![draft], move |entries| {
-            self.saved.set(entries.first().map(|e| e.envelope().id));
+            let saved = entries.first().map(|e| Ended::Saved(e.envelope().id));
+            self.ended.set(saved);
         });
     }
 }
@@ -90,13 +115,16 @@ const fn blocked_key(blocked: Blocked) -> crate::words::Key {
 /// `/boar/ID/collect`
 #[component]
 pub fn CollectPage(
-    /// Who.
+    /// Who; of practice nobody.
     boar: BoarId,
+    /// Nothing of it goes into the log.
+    #[prop(optional)]
+    practice: bool,
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let work = RwSignal::new(None);
-    let saved = RwSignal::new(None);
+    let ended = RwSignal::new(None);
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
@@ -105,7 +133,8 @@ pub fn CollectPage(
         feed,
         act,
         work,
-        saved,
+        ended,
+        practice,
     };
     // Begins when the barn is there, and only in a browser.
     Effect::new(move |begun: Option<bool>| {
@@ -117,13 +146,14 @@ pub fn CollectPage(
         begun == Some(true) || start
     });
     // Each question begins at its top, wherever the one before was left.
-    let question = Memo::new(move |_| (saved.get(), work.with(|w| w.as_ref().map(|w| w.screen))));
+    let question = Memo::new(move |_| (ended.get(), work.with(|w| w.as_ref().map(|w| w.screen))));
     Effect::new(move |_| {
         question.track();
         to_top();
     });
-    (move || match (saved.get(), work.get()) {
-        (Some(entry), _) => done(flow, entry),
+    (move || match (ended.get(), work.get()) {
+        (Some(Ended::Saved(entry)), _) => done(flow, entry),
+        (Some(Ended::Practised), _) => practised(flow),
         (None, Some(open)) if open.boar != boar => other(flow, open.boar),
         (None, Some(open)) => match open.screen {
             Screen::Prepare => prepare::screen(flow, &open),
@@ -137,12 +167,12 @@ pub fn CollectPage(
 }
 
 async fn begin(flow: Flow, boar: BoarId) {
-    let open = device::draft_get::<Collecting>(COLLECTING).await;
+    let open = device::draft_get::<Collecting>(flow.kept_under()).await;
     flow.act.told(open, |open| {
         let fresh = || {
             flow.feed
                 .barn
-                .with_untracked(|barn| fresh(barn, boar, flow.feed))
+                .with_untracked(|barn| fresh(barn, boar, flow))
         };
         match open {
             Some(open) => flow.work.set(Some(open)),
@@ -151,10 +181,13 @@ async fn begin(flow: Flow, boar: BoarId) {
     });
 }
 
-fn fresh(barn: &Barn, boar: BoarId, feed: Feed) -> Collecting {
+fn fresh(barn: &Barn, boar: BoarId, flow: Flow) -> Collecting {
     let now_ms = crate::office::now_ms();
     let holding = barn.standard();
-    let glove = glove_today(barn, feed.person.get_untracked(), now_ms);
+    if flow.practice {
+        return Collecting::new(boar, false, None, &holding.standard);
+    }
+    let glove = glove_today(barn, flow.feed.person.get_untracked(), now_ms);
     let facts = barn.boar(boar);
     let zone = barn.zone_at(now_ms);
     let answer = facts
@@ -173,6 +206,10 @@ fn number(flow: Flow, boar: BoarId) -> String {
 }
 
 fn head(flow: Flow, boar: BoarId) -> AnyView {
+    if flow.practice {
+        let (w, why) = (flow.w, key::PRACTICE_WHY);
+        return view! { <Title headline=w.tr(key::PRACTICE) why=w.tr(why)/> }.into_any();
+    }
     let title = flow
         .w
         .tr_with(key::COLLECT_TITLE, &[("number", number(flow, boar).into())]);
@@ -193,7 +230,16 @@ fn other(flow: Flow, boar: BoarId) -> AnyView {
     .into_any()
 }
 
-fn done(flow: Flow, entry: pentally_domain::id::EntryId) -> AnyView {
+fn practised(flow: Flow) -> AnyView {
+    let w = flow.w;
+    view! {
+        <Band role=Role::Ready headline=w.tr(key::PRACTICE_OVER) why=w.tr(key::PRACTICE_WHY)/>
+        <div class="actions"><Action word=w.tr(key::PRACTICE_BACK) href=paths::LEARN/></div>
+    }
+    .into_any()
+}
+
+fn done(flow: Flow, entry: EntryId) -> AnyView {
     let w = flow.w;
     let boars = flow.feed.barn.with(|b| b.boars());
     let found = boars.iter().find_map(|b| {
@@ -230,12 +276,13 @@ fn done(flow: Flow, entry: pentally_domain::id::EntryId) -> AnyView {
             <Action word=w.tr(key::PLACE_BOAR) kind=Kind::Quiet href=back/>
             <Action word=w.tr(key::UNDO) kind=Kind::Quiet drawing=Drawing::Undo on_tap=undo/>
         </div>
+        <WhoStoodBy work=Work::Collection record=entry boar=boar.id/>
     }
     .into_any()
 }
 
 /// A choice that is a tap of the flow: what is chosen anew goes through `tap`.
-fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
+pub(super) fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
     chosen: Option<T>,
     tap: impl Fn(Option<T>) + 'static,
 ) -> RwSignal<Option<T>> {

@@ -31,12 +31,15 @@ pub fn MorePage() -> impl IntoView {
         let sows = sows.then(|| go(paths::SOWS, Drawing::Sow, key::MORE_SOWS));
         let first = [
             go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
+            go(paths::TRAINING, Drawing::Dummy, key::TRAINING_TITLE),
             go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
         ];
         let others = [
             go(paths::LOG, Drawing::Board, key::MORE_LOG),
             go(paths::STANDARD, Drawing::Thermometer, key::MORE_STANDARD),
             go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
+            go(paths::CHECKS, Drawing::Tick, key::MORE_CHECKS),
+            go(paths::LEARN, Drawing::Glove, key::MORE_LEARN),
             go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),
             go(paths::BACKUP, Drawing::Phone, key::MORE_BACKUP),
             go(paths::PHONES, Drawing::Phone, key::MORE_PHONES),

@@ -1,4 +1,6 @@
-//! Who works here, and who works with this phone.
+//! Who works here, who works with this phone, and who was signed off.
+
+mod teach;
 
 use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
@@ -70,6 +72,7 @@ pub fn PeoplePage() -> impl IntoView {
             <Action word=w.tr(key::PEOPLE_NOBODY) kind=Kind::Quiet on_tap=move |()| pick(act, None)
                 off=Signal::derive(move || feed.person.get().is_none())/>
         </div>
+        <teach::Teach/>
         <NewPerson/>
         <details class="words how"><summary>{w.tr(key::PEOPLE_CHANGE)}</summary><ul class="rows">{all}</ul></details>
         <p class="words small quiet">{w.tr(key::PEOPLE_WHY)}</p>
@@ -116,7 +119,15 @@ fn NewPerson() -> impl IntoView {
 fn row(w: &Words, feed: Feed, act: Act, worker: &Worker) -> AnyView {
     let (w, id, name) = (*w, worker.id(), name_of(w, worker));
     let here = move || feed.person.get() == Some(id);
-    let says = move || here().then(|| w.tr(key::PEOPLE_WORKS_WITH_THIS));
+    let says = move || {
+        let works = here().then(|| w.tr(key::PEOPLE_WORKS_WITH_THIS));
+        let stands = feed.barn.with(|b| teach::standing(&w, b, id));
+        works
+            .into_iter()
+            .chain(stands)
+            .collect::<Vec<_>>()
+            .join(" · ")
+    };
     let tap = move |click: MouseEvent| {
         if !is_repeat(&click) {
             pick(act, Some(id));

@@ -13,7 +13,7 @@ use fields::{FLOOR, NUMBERS, Number, Wrong};
 use leptos::prelude::*;
 use pentally_domain::barn::Barn;
 use pentally_domain::fact::{Fact, Subject};
-use pentally_domain::farm::{CountAs, Standard};
+use pentally_domain::farm::{CountAs, Rhythm, Standard};
 
 /// `/standard`
 #[component]
@@ -63,11 +63,13 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         .each_ref()
         .map(|n| RwSignal::new(plain((n.get)(&standard))));
     let wrong = NUMBERS.each_ref().map(|_| RwSignal::new(None::<String>));
+    let rhythm = RwSignal::new(Some(standard.rhythm));
     let count_as = RwSignal::new(Some(standard.count_as));
     let sperm_poor = RwSignal::new(Some(standard.sperm_poor_in));
     let antibiotic = RwSignal::new(standard.antibiotic);
     let take = move |()| {
         let mut next = Standard {
+            rhythm: rhythm.get_untracked().unwrap_or(standard.rhythm),
             count_as: count_as.get_untracked().unwrap_or(standard.count_as),
             sperm_poor_in: sperm_poor.get_untracked().unwrap_or(standard.sperm_poor_in),
             antibiotic: antibiotic.get_untracked(),
@@ -95,6 +97,11 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         (CountAs::MotileNormal, key::COUNT_AS_MOTILE_NORMAL),
     ];
     let counts = counts.map(|(as_what, key)| (as_what, w.tr(key))).to_vec();
+    let rhythms = [
+        (Rhythm::DaysRunning, key::RHYTHM_DAYS_RUNNING),
+        (Rhythm::NextDayThenWeekly, key::RHYTHM_NEXT_DAY_THEN_WEEKLY),
+    ];
+    let rhythms = rhythms.map(|(rhythm, key)| (rhythm, w.tr(key))).to_vec();
     let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
     let lines = NUMBERS.iter().zip(typed).zip(wrong).map(|((number, typed), wrong)| {
         view! { <Line name=name(&w, number) value=typed wrong=wrong hint=hint(&w, number) figures=true/> }
@@ -102,6 +109,8 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
     view! {
         <div class="words fields">{lines.collect_view()}</div>
         <div class="words">
+            <Chips asked=w.tr(key::STANDARD_RHYTHM) options=rhythms chosen=rhythm/>
+            <p class="small quiet">{w.tr(key::STANDARD_RHYTHM_WHY)}</p>
             <Chips asked=w.tr(key::STANDARD_COUNT_AS) options=counts chosen=count_as/>
             <Chips asked=w.tr(key::STANDARD_SPERM_POOR) options=yes_no.clone() chosen=sperm_poor/>
             <Chips asked=w.tr(key::STANDARD_ANTIBIOTIC) options=yes_no chosen=antibiotic/>

@@ -26,7 +26,10 @@ pub fn TagPage(
         return stop(&w, w.tr(key::TAG_BAD), why);
     };
     // Which boar it is, not what is known of him: the page below follows that by itself.
-    let found = Memo::new(move |_| feed.barn.with(|barn| find(barn, read)));
+    let found = Memo::new(move |_| {
+        let whole = feed.link.with(|l| l.whole);
+        feed.barn.with(|barn| find(barn, read, whole))
+    });
     let last = use_context::<LastBoar>();
     (move || match found.get() {
         Found::One(id) => {
@@ -35,6 +38,7 @@ pub fn TagPage(
             }
             view! { <BoarView id/> }.into_any()
         }
+        Found::Reading => view! { <p class="words big">{w.tr(key::READING)}</p> }.into_any(),
         Found::Other => feed
             .barn
             .with(|barn| other(&w, barn, read, feed.now_ms.get())),
@@ -46,10 +50,15 @@ pub fn TagPage(
 enum Found {
     One(pentally_domain::id::BoarId),
     Other,
+    /// Who is in it is known only once every boar was read.
+    Reading,
 }
 
-fn find(barn: &Barn, code: Code) -> Found {
+fn find(barn: &Barn, code: Code, whole: bool) -> Found {
     let pens = barn.pens_of_code(code);
+    if !whole && pens.iter().any(|pen| pen.perhaps_more) {
+        return Found::Reading;
+    }
     let boars: Vec<_> = pens.iter().flat_map(|pen| barn.boars_in(pen)).collect();
     match &boars[..] {
         [one] => Found::One(one.id),

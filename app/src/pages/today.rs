@@ -7,9 +7,11 @@ use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
+use pentally_domain::check::{self, wanting};
 use pentally_domain::rest::Standing;
 use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{today, waiting};
+use pentally_domain::training::group::order;
 
 /// A backup older than this deserves a word.
 const SILENT_MS: i64 = 3 * DAY_MS;
@@ -25,6 +27,7 @@ pub fn TodayPage() -> impl IntoView {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let day = today(&barn, now_ms);
         let waits = waiting(&barn, now_ms).len();
+        let pupils = order(&barn, now_ms).len();
         let zone = barn.zone_at(now_ms);
         let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
@@ -37,8 +40,12 @@ pub fn TodayPage() -> impl IntoView {
                 {(waits > 0).then(|| view! {
                     <Action word=w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]) kind=Kind::Quiet drawing=Drawing::Cup href=paths::BENCH/>
                 })}
+                {(pupils > 0).then(|| view! {
+                    <Action word=w.tr_with(key::TODAY_TRAINING, &[("n", pupils.into())]) kind=Kind::Quiet drawing=Drawing::Dummy href=paths::TRAINING/>
+                })}
                 {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
             </div>
+            {looked_after(&w, &barn, now_ms)}
             {group(&w, &barn, key::TODAY_MAY, &day.may)}
             {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
             {group(&w, &barn, key::TODAY_REST, &day.rest)}
@@ -47,6 +54,32 @@ pub fn TodayPage() -> impl IntoView {
         }
     })
     .into_any()
+}
+
+/// What is to be looked at, or was found not fine.
+fn looked_after(w: &Words, barn: &Barn, now_ms: i64) -> Option<AnyView> {
+    let all = wanting(barn, now_ms);
+    let bad = all
+        .iter()
+        .filter(|d| d.standing == check::Standing::NotFine);
+    let bad = bad.count();
+    let not_fine = w.tr_with(key::TODAY_CHECKS_NOT_FINE, &[("n", bad.into())]);
+    let (drawing, small) = if bad > 0 {
+        (Drawing::Bar, not_fine)
+    } else {
+        (Drawing::HalfDisc, String::new())
+    };
+    let says = w.tr_with(key::TODAY_CHECKS, &[("n", all.len().into())]);
+    let row = || {
+        rows::link(
+            paths::CHECKS.to_owned(),
+            Some(drawing),
+            says,
+            small,
+            String::new(),
+        )
+    };
+    (!all.is_empty()).then(|| view! { <ul class="rows">{row()}</ul> }.into_any())
 }
 
 fn summary(w: &Words, may: usize, waits: usize) -> String {

@@ -73,8 +73,18 @@ drawings! {
     ColdStore "cold-store",
     /// Semen, a drop.
     Drop "drop",
+    /// The white fraction: a full drop.
+    DropRich "drop-rich",
+    /// The watery fraction: a drop with water in it.
+    DropPoor "drop-poor",
     /// Gel.
     Gel "gel",
+    /// The collecting area from above: dummy, boar, person, and the way out behind the person.
+    WhereToStand "where-to-stand",
+    /// The grip round the tip.
+    Grip "grip",
+    /// A person steps out between the posts.
+    WayOut "way-out",
     /// Hot weather.
     Heat "heat",
     /// A danger.

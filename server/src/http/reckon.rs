@@ -7,7 +7,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use pentally_domain::reckon::{ReckonError, answer};
 
-/// Answers one reckoning. It works on the request alone and is over in microseconds.
+/// Answers one reckoning. It works on the request alone and is over in microseconds, or
+/// in milliseconds for the largest groups of waiting times.
 pub(super) async fn reckon(Path(name): Path<String>, body: Body) -> Result<Response, Problem> {
     let json = answer(&name, body.bytes())?;
     Ok(([(header::CONTENT_TYPE, "application/json")], json).into_response())

@@ -6,13 +6,14 @@ use crate::code::Code;
 use crate::collection::Collection;
 use crate::envelope::Order;
 use crate::evaluation::Evaluation;
-use crate::fact::Fact;
+use crate::fact::{Fact, Kind};
 use crate::farm::Standard;
 use crate::id::{BoarId, DeviceId, EntryId, PenId, PersonId, SowId};
 use crate::ledger::{Ledger, Live};
 use crate::said::Remark;
 use crate::sow::{By, Heat, Service, Sow};
 use crate::time::Stamp;
+use crate::training::Training;
 use std::collections::BTreeMap;
 
 /// A fact as it reads now, with what a page shows of its making.
@@ -67,6 +68,8 @@ pub struct BoarFacts {
     pub moves: Vec<Seen<Move>>,
     /// His collections and attempts.
     pub collections: Vec<Seen<Collection>>,
+    /// His training: visits and sessions.
+    pub trainings: Vec<Seen<Training>>,
     /// Services by him or with his semen.
     pub services: Vec<Seen<Service>>,
     /// What the bench found.
@@ -112,7 +115,10 @@ impl BoarFacts {
 
     /// Not one who was taken back, with nothing else known of him.
     pub const fn is_known(&self) -> bool {
-        self.boar.is_some() || !self.moves.is_empty() || !self.collections.is_empty()
+        self.boar.is_some()
+            || !self.moves.is_empty()
+            || !self.collections.is_empty()
+            || !self.trainings.is_empty()
     }
 
     pub(super) fn of(id: BoarId, ledger: &Ledger, same: impl Fn(BoarId) -> bool) -> Self {
@@ -121,6 +127,7 @@ impl BoarFacts {
             boar: None,
             moves: vec![],
             collections: vec![],
+            trainings: vec![],
             services: vec![],
             evaluations: vec![],
             batches: vec![],
@@ -136,6 +143,7 @@ impl BoarFacts {
                 }
                 Fact::Move(f) if same(f.boar) => facts.moves.push(Seen::of(&live, f)),
                 Fact::Collection(f) => facts.collections.push(Seen::of(&live, f)),
+                Fact::Training(f) => facts.trainings.push(Seen::of(&live, f)),
                 Fact::Service(f) => facts.services.push(Seen::of(&live, f)),
                 Fact::Evaluation(f) => facts.evaluations.push(Seen::of(&live, f)),
                 Fact::SemenBatch(f) => facts.batches.push(Seen::of(&live, f)),
@@ -175,6 +183,8 @@ pub struct PenFacts {
     pub codes: Vec<Code>,
     /// Boars whose latest move seen here was into this pen.
     pub perhaps_in: Vec<BoarId>,
+    /// Older moves were dropped here: others may be in it too, and only their own ledgers know.
+    pub perhaps_more: bool,
 }
 
 /// The standard that holds, and the entry that set it.
@@ -236,6 +246,7 @@ impl PenFacts {
             pen: None,
             codes: vec![],
             perhaps_in: vec![],
+            perhaps_more: ledger.is_full_of(Kind::Move),
         };
         let mut last: BTreeMap<BoarId, bool> = BTreeMap::new();
         for live in ledger.live() {

@@ -94,10 +94,53 @@ pub async fn is_trusted() -> bool {
     }
 }
 
+/// Whether the browser can read a language aloud.
+#[cfg(feature = "office")]
+pub fn has_voice(lang: &str) -> bool {
+    let asked = |house: JsValue| {
+        let offered: Function = Reflect::get(&house, &"hasVoice".into())
+            .ok()?
+            .dyn_into()
+            .ok()?;
+        offered.call1(&house, &lang.into()).ok()
+    };
+    house()
+        .and_then(asked)
+        .is_some_and(|answer| answer.is_truthy())
+}
+
+/// Reads a text aloud; an empty one falls silent.
+#[cfg(feature = "office")]
+pub fn read_aloud(lang: &str, text: &str) {
+    let asked = |house: JsValue| {
+        let offered: Function = Reflect::get(&house, &"readAloud".into())
+            .ok()?
+            .dyn_into()
+            .ok()?;
+        offered.call2(&house, &lang.into(), &text.into()).ok()
+    };
+    let _ = house().and_then(asked);
+}
+
 /// Only Apple's browsers say whether they are the Home Screen's.
 pub fn is_beside_home_screen() -> bool {
     let says = |w: web_sys::Window| Reflect::get(&w.navigator(), &"standalone".into()).ok();
     web_sys::window().and_then(says) == Some(JsValue::FALSE)
+}
+
+/// Not every browser has it.
+pub fn can_shake() -> bool {
+    let has = |w: web_sys::Window| Reflect::has(&w.navigator(), &"vibrate".into()).ok();
+    web_sys::window().and_then(has) == Some(true)
+}
+
+pub fn shake() {
+    /// Felt through a coat, and over before anybody looks for the phone.
+    const SHAKES_MS: u32 = 600;
+    if let Some(window) = web_sys::window().filter(|_| can_shake()) {
+        // A browser that refuses leaves the board to say it.
+        let _ = window.navigator().vibrate_with_duration(SHAKES_MS);
+    }
 }
 
 /// Opens an address, or this one, anew and in place of this page.

@@ -6,14 +6,15 @@ use crate::act::use_act;
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::fields::Choice;
-use crate::parts::{Action, Title};
+use crate::parts::{Action, Chips, Title};
 use crate::paths;
 use crate::words::{key, use_words};
+use chrono::{Days, NaiveDate};
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::amend::Correction;
 use pentally_domain::barn::Seen;
-use pentally_domain::boar::{Boar, Move};
+use pentally_domain::boar::{Boar, Move, OffCollection, OffReason};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, PenId};
 
@@ -28,6 +29,8 @@ pub fn NewBoarPage() -> impl IntoView {
     };
     let form = Form::of(Typed::default());
     let pen = RwSignal::new(String::new());
+    let apart = RwSignal::new(None::<bool>);
+    let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
     let pens = Signal::derive(move || {
         let pens = feed.barn.with(|b| b.pens());
         let named = pens
@@ -52,8 +55,11 @@ pub fn NewBoarPage() -> impl IntoView {
                 gone: false,
             }))
         });
+        let apart = apart.get_untracked() == Some(true);
+        let apart = apart.then(|| Draft::of(Fact::OffCollection(isolation(feed, id))));
         let drafts = std::iter::once(Draft::of(Fact::Boar(boar)).with_id(new))
             .chain(here)
+            .chain(apart)
             .collect();
         let navigate = navigate.clone();
         act.save(drafts, move |_| {
@@ -63,11 +69,33 @@ pub fn NewBoarPage() -> impl IntoView {
     view! {
         <Title headline=w.tr(key::BOARS_NEW)/>
         <Fields form/>
-        <div class="words"><Choice name=w.tr(key::BOARS_PEN) options=pens value=pen/></div>
+        <div class="words">
+            <Choice name=w.tr(key::BOARS_PEN) options=pens value=pen/>
+            <Chips asked=w.tr(key::BOARS_APART) options=yes_no chosen=apart/>
+            <p class="small quiet">{move || w.tr_with(key::BOARS_APART_WHY, &[("day", apart_until(feed).map(|d| w.day_month_year(d)).unwrap_or_default().into())])}</p>
+        </div>
         <div class="actions"><Action word=w.tr(key::SAVE) on_tap=take/></div>
         <div class="grow"></div>
     }
     .into_any()
+}
+
+/// The last day on which a boar who arrives today is kept apart.
+fn apart_until(feed: Feed) -> Option<NaiveDate> {
+    let now_ms = feed.now_ms.get_untracked();
+    feed.barn.with_untracked(|barn| {
+        let days = barn.standard().standard.isolation_days;
+        let today = barn.zone_at(now_ms).day(now_ms);
+        today.checked_add_days(Days::new(days.into()))
+    })
+}
+
+fn isolation(feed: Feed, boar: BoarId) -> OffCollection {
+    OffCollection {
+        boar,
+        reason: OffReason::Isolation,
+        until: apart_until(feed),
+    }
 }
 
 /// `/boar/ID/edit`

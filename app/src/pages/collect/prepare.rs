@@ -6,6 +6,7 @@ use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
 use pentally_domain::barn::SowFacts;
+use pentally_domain::check::{Due, Standing, checks};
 use pentally_domain::collecting::{Blocked, Collecting, Ready, Tap, Way};
 use pentally_domain::collection::{Despite, Glove, Mount};
 use pentally_domain::heat::heat_now;
@@ -39,6 +40,7 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
         {(blocked == Some(Blocked::Latex)).then(|| view! {
             <Band role=Role::Stop headline=w.tr(key::GLOVE_LATEX_STOP) why=w.tr(key::GLOVE_LATEX_WHY)/>
         })}
+        {area(flow)}
         {ready}
         {glove(flow, open, asks_glove)}
         {open.against_advice.then(|| reason(flow, open))}
@@ -48,6 +50,18 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
         <div class="actions"><Action word=w.tr(key::COLLECT_STOP) kind=Kind::Quiet on_tap=move |()| stop(flow)/></div>
     }
     .into_any()
+}
+
+/// Where somebody found the area not fine, that comes before everything else.
+fn area(flow: Flow) -> Option<AnyView> {
+    let now_ms = crate::office::now_ms();
+    let hurts = |due: &Due| due.what.is_danger() && due.standing == Standing::NotFine;
+    let unsafe_now = flow
+        .feed
+        .barn
+        .with_untracked(|b| checks(b, now_ms).iter().any(hurts));
+    let says = flow.w.tr(key::COLLECT_AREA_NOT_FINE);
+    unsafe_now.then(|| view! { <section class="words"><Caution says=says/></section> }.into_any())
 }
 
 /// What is to be ready; ticked or passed over.

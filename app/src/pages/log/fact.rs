@@ -6,9 +6,12 @@ use crate::words::{Key, Words, key};
 use pentally_domain::amend::Void;
 use pentally_domain::barn::Barn;
 use pentally_domain::boar::{Move, OffCollection};
+use pentally_domain::check::Check;
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
 use pentally_domain::fact::{Fact, Kind, Subject};
-use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
+use pentally_domain::id::{BoarId, EntryId, PenId, PersonId, SowId};
+use pentally_domain::teaching::Work;
+use pentally_domain::training::Training;
 
 /// The word of a kind.
 pub const fn kind_word(kind: Kind) -> Key {
@@ -29,9 +32,13 @@ pub const fn kind_word(kind: Kind) -> Key {
         Kind::Evaluation => key::KIND_EVALUATION,
         Kind::SemenBatch => key::KIND_BATCH,
         Kind::Service => key::KIND_SERVICE,
+        Kind::Training => key::KIND_TRAINING,
         Kind::Note => key::KIND_NOTE,
         Kind::Correction => key::KIND_CORRECTION,
         Kind::Void => key::KIND_VOID,
+        Kind::Check => key::KIND_CHECK,
+        Kind::Supervised => key::KIND_SUPERVISED,
+        Kind::SignOff => key::KIND_SIGN_OFF,
     }
 }
 
@@ -67,6 +74,7 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
             }),
         ),
         Fact::Collection(c) => t.two(t.boar(c.boar), tell::collected(w, c)),
+        Fact::Training(f) => t.two(t.boar(f.boar), t.trained(f)),
         Fact::Evaluation(e) => t.two(t.boar(e.boar), t.evaluated(e)),
         Fact::SemenBatch(b) => w.tr_with(
             key::LOG_BATCH,
@@ -79,6 +87,9 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
             content(w, barn, &c.fact, c.target.record.id),
         ),
         Fact::Void(v) => t.two(w.tr(kind_word(v.target.kind)), t.taken_back(v)),
+        Fact::Check(c) => t.looked(c),
+        Fact::Supervised(s) => t.learnt(key::LOG_WITH, s.person, s.by, s.work),
+        Fact::SignOff(s) => t.learnt(key::LOG_SIGNED_OFF, s.person, s.by, s.work),
     }
 }
 
@@ -114,6 +125,25 @@ impl Telling<'_> {
             .and_then(|s| s.sow)
             .map(|s| s.fact.number.as_str().to_owned())
             .unwrap_or_default()
+    }
+
+    fn looked(&self, c: &Check) -> String {
+        let found = self.w.tr(tell::found(c.answer));
+        let remark = c.remark.iter().map(|r| r.as_str().to_owned());
+        let found: Vec<_> = std::iter::once(found).chain(remark).collect();
+        self.two(self.w.tr(tell::thing(c.what)), found.join(", "))
+    }
+
+    fn learnt(&self, key: Key, person: PersonId, by: PersonId, work: Work) -> String {
+        let name = |id| {
+            let name = self.barn.name(id);
+            name.unwrap_or_else(|| self.w.tr(key::PEOPLE_NO_NAME))
+        };
+        let args = [
+            ("work", self.w.tr(tell::work(work)).into()),
+            ("name", name(by).into()),
+        ];
+        self.two(name(person), self.w.tr_with(key, &args))
     }
 
     fn subject(&self, subject: Subject) -> String {
@@ -154,6 +184,11 @@ impl Telling<'_> {
             .map(|day| format!(" – {}", self.w.day_month(day)))
             .unwrap_or_default();
         self.two(self.boar(o.boar), format!("{reason}{until}"))
+    }
+
+    fn trained(&self, f: &Training) -> String {
+        let how = tell::trained_how(self.w, f).join(", ");
+        format!("{}, {how}", tell::trained(self.w, f))
     }
 
     fn evaluated(&self, e: &Evaluation) -> String {

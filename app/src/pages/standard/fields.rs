@@ -1,6 +1,7 @@
 //! The figures of the farm standard: their bounds, and where each is kept.
 
 use crate::words::{Key, key};
+use pentally_domain::check::CheckDays;
 use pentally_domain::farm::Standard;
 use pentally_domain::units::Percent;
 
@@ -73,7 +74,7 @@ fn whole<T: TryFrom<u16>>(value: f64) -> Result<T, Wrong> {
 }
 
 /// All of them, in the order of the form.
-pub static NUMBERS: [Number; 11] = [
+pub static NUMBERS: [Number; 22] = [
     Number {
         name: key::STANDARD_REST,
         why: key::STANDARD_REST_WHY,
@@ -129,6 +130,33 @@ pub static NUMBERS: [Number; 11] = [
         put: Put::Whole(|s, n| s.repetition_days = n),
     },
     Number {
+        name: key::STANDARD_SESSION,
+        why: key::STANDARD_SESSION_WHY,
+        unit: key::UNIT_MIN,
+        low: 5.0,
+        high: 60.0,
+        get: |s| s.session_minutes.into(),
+        put: Put::Whole(|s, n| s.session_minutes = n),
+    },
+    Number {
+        name: key::STANDARD_SESSION_IDLE,
+        why: key::STANDARD_SESSION_IDLE_WHY,
+        unit: key::UNIT_MIN,
+        low: 3.0,
+        high: 60.0,
+        get: |s| s.session_minutes_without_interest.into(),
+        put: Put::Whole(|s, n| s.session_minutes_without_interest = n),
+    },
+    Number {
+        name: key::STANDARD_ISOLATION,
+        why: key::STANDARD_ISOLATION_WHY,
+        unit: key::UNIT_DAYS,
+        low: 30.0,
+        high: 120.0,
+        get: |s| s.isolation_days.into(),
+        put: Put::Whole(|s, n| s.isolation_days = n),
+    },
+    Number {
         name: key::STANDARD_MOTILITY,
         why: key::STANDARD_MOTILITY_WHY,
         unit: key::UNIT_PERCENT,
@@ -173,6 +201,78 @@ pub static NUMBERS: [Number; 11] = [
         get: |s| s.keeps_days.into(),
         put: Put::Whole(|s, n| s.keeps_days = n),
     },
+    Number {
+        name: key::STANDARD_CHECK_AREA,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.area.into(),
+        put: Put::Whole(|s, n| s.checks.area = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_DUMMY,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.dummy.into(),
+        put: Put::Whole(|s, n| s.checks.dummy = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_CUP,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.cup.into(),
+        put: Put::Whole(|s, n| s.checks.cup = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_STAGE,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.stage.into(),
+        put: Put::Whole(|s, n| s.checks.stage = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_THERMOMETER,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.thermometer.into(),
+        put: Put::Whole(|s, n| s.checks.thermometer = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_SCALE,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.scale.into(),
+        put: Put::Whole(|s, n| s.checks.scale = n),
+    },
+    Number {
+        name: key::STANDARD_CHECK_WATER,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get: |s| s.checks.water.into(),
+        put: Put::Whole(|s, n| s.checks.water = n),
+    },
+    Number {
+        name: key::STANDARD_SUPERVISED,
+        why: key::STANDARD_SUPERVISED_WHY,
+        unit: key::STANDARD_TIMES,
+        low: 0.0,
+        high: 100.0,
+        get: |s| s.supervised_times.into(),
+        put: Put::Whole(|s, n| s.supervised_times = n),
+    },
 ];
 
 #[cfg(test)]
@@ -181,7 +281,9 @@ mod tests {
     use pentally_domain::fact::Fact;
 
     fn motility() -> &'static Number {
-        &NUMBERS[6]
+        let numbers = NUMBERS.iter();
+        let mut shares = numbers.filter(|n| matches!(n.put, Put::Share(_)));
+        shares.find(|n| n.low >= FLOOR).unwrap()
     }
 
     #[test]

@@ -174,7 +174,7 @@ pub static TABLE: &[Route] = &[
         path: "/api/v1/reckon/{name}",
         method: "post",
         may: May::As(Role::Barn),
-        summary: "The laboratory's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age.",
+        summary: "The barn's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age; and survival: how long until it happens.",
         query: &[],
         body: Some("what was measured; a field nobody filled in was not measured"),
         answer: (

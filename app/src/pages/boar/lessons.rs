@@ -1,0 +1,109 @@
+//! A boar's training on his page: where he stands, what his sessions suggest, and what was held.
+
+use super::{LISTED, Page, TAKE_BACK_MS};
+use crate::pages::{rows, training};
+use crate::parts::{Action, Caution, Kind, Role};
+use crate::tell;
+use crate::words::key;
+use leptos::prelude::*;
+use pentally_domain::amend::Void;
+use pentally_domain::barn::Seen;
+use pentally_domain::fact::Fact;
+use pentally_domain::rest::{Answer, Standing};
+use pentally_domain::training::Training;
+use pentally_domain::training::advice::{Advice, advice};
+use pentally_domain::training::state::{Progress, State, progress};
+
+/// His training as it stands now.
+pub(super) fn of(p: &Page<'_>) -> Progress {
+    let zone = p.barn.zone_at(p.now_ms);
+    progress(p.boar, &p.barn.standard().standard, &zone, p.now_ms)
+}
+
+/// The board of one who is not collected yet: training answers before rest does.
+pub(super) fn board(
+    p: &Page<'_>,
+    standing: &Standing,
+    lessons: &Progress,
+) -> Option<(Role, String, String)> {
+    let open = matches!(standing.answer, Answer::Yes | Answer::Unknown(_));
+    let pupil = matches!(
+        lessons.state,
+        State::Acclimatising { .. } | State::InTraining { .. } | State::Retraining { .. }
+    );
+    tell::pupil(&p.w, lessons).filter(|_| open && pupil)
+}
+
+/// Whether training is the thing to do next with him.
+pub(super) const fn is_next(lessons: &Progress) -> bool {
+    matches!(
+        lessons.state,
+        State::TooYoung(_)
+            | State::Acclimatising { .. }
+            | State::InTraining { .. }
+            | State::Retraining { .. }
+            | State::Settling { .. }
+    )
+}
+
+/// What stands before everything else: two people.
+pub(super) fn two_people(p: &Page<'_>, lessons: &Progress) -> Option<AnyView> {
+    let zone = p.barn.zone_at(p.now_ms);
+    let found = pentally_domain::training::advice::two_people(p.boar, &zone, lessons.today)?;
+    let says = tell::advice(&p.w, &found, lessons.today);
+    Some(view! { <Caution says=says/> }.into_any())
+}
+
+/// The words and the picture below the board.
+pub(super) fn words(p: &Page<'_>, lessons: &Progress, on_board: bool) -> Option<AnyView> {
+    let zone = p.barn.zone_at(p.now_ms);
+    let told = tell::pupil(&p.w, lessons).filter(|_| !on_board);
+    let told = told.map(|(_, headline, why)| format!("{headline}. {why}"));
+    let mut lines: Vec<String> = told.into_iter().collect();
+    let list = advice(p.boar, lessons, &zone);
+    let said = list
+        .iter()
+        .filter(|a| !matches!(a, Advice::TwoPeople { .. }));
+    lines.extend(said.map(|a| tell::advice(&p.w, a, lessons.today)));
+    lines.extend((!lessons.doubles.is_empty()).then(|| p.w.tr(key::TRAINING_DOUBLE)));
+    lines.extend(lessons.ahead.map(|_| p.w.tr(key::STAND_UNKNOWN_CLOCK)));
+    let young = matches!(lessons.state, State::TooYoung(_));
+    lines.extend(young.then(|| p.w.tr(key::TRAIN_EARLY_WHY)));
+    let shown = !lines.is_empty() && lessons.state != State::Gone;
+    let picture = lessons.is_pupil().then(|| training::picture(&p.w, lessons));
+    shown.then(|| {
+        view! {
+            <section class="words">
+                {lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()}
+                {picture}
+            </section>
+        }
+        .into_any()
+    })
+}
+
+/// What was held, latest first.
+pub(super) fn list(p: &Page<'_>) -> Option<AnyView> {
+    let rows = p.boar.trainings.iter().rev().take(LISTED);
+    rows::section(
+        p.w.tr(key::BOAR_TRAININGS),
+        rows.map(|t| row(p, t)).collect(),
+    )
+}
+
+fn row(p: &Page<'_>, t: &Seen<Training>) -> AnyView {
+    let (w, act) = (p.w, p.act);
+    let zone = p.barn.zone_at(t.at.ms());
+    let mut small = tell::trained_how(&w, &t.fact);
+    small.extend(t.fact.helper.and_then(|h| p.barn.name(h)));
+    small.extend(tell::by(&w, p.barn, t));
+    small.extend(t.corrected_by.map(|_| w.tr(key::COLLECTED_CORRECTED)));
+    let fresh = p.now_ms - t.order.clock.ms < TAKE_BACK_MS;
+    let fact = Fact::Void(Void::of(t.order, &Fact::Training(t.fact.clone())));
+    let undo = fresh.then(|| {
+        view! { <Action word=w.tr(key::UNDO) kind=Kind::Quiet on_tap=move |()| act.save_quietly(fact.clone())/> }.into_any()
+    });
+    let when = tell::moment(&w, &zone, t.at.ms(), p.now_ms);
+    let title = format!("{when} · {}", tell::trained(&w, &t.fact));
+    rows::record(&w, title, &small, p.feed.state_of(t), undo)
+}

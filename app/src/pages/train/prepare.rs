@@ -1,0 +1,136 @@
+//! Before: what is known of him, the cautions, a reason if he is young; then go.
+
+use super::{Flow, head};
+use crate::pages::collect::choice;
+use crate::parts::{Action, Caution, Chips, Kind};
+use crate::tell;
+use crate::words::key;
+use leptos::prelude::*;
+use pentally_domain::farm::Standard;
+use pentally_domain::training::advice::{Advice, advice};
+use pentally_domain::training::state::{State, progress};
+use pentally_domain::training::under_way::{Tap, UnderWay};
+use pentally_domain::training::{Early, Lesson};
+
+const REASONS: [Early; 4] = [Early::Keen, Early::Needed, Early::Advised, Early::AgeWrong];
+
+/// What the log knows of him as he is taken out.
+struct Known {
+    standard: Standard,
+    advice: Vec<Advice>,
+    says: Vec<String>,
+    visits_first: bool,
+}
+
+pub(super) fn screen(flow: Flow, open: &UnderWay) -> AnyView {
+    let w = flow.w;
+    let known = known(flow, open);
+    let two = known.as_ref().is_some_and(|k| {
+        let mut list = k.advice.iter();
+        list.any(|a| matches!(a, Advice::TwoPeople { .. }))
+    });
+    let says = known.as_ref().map(|k| k.says.clone()).unwrap_or_default();
+    let limit = known.as_ref().map_or(15, |k| k.standard.session_minutes);
+    let quiet = w.tr_with(key::TRAIN_QUIET, &[("n", limit.into())]);
+    let visits_first = known.as_ref().is_some_and(|k| k.visits_first);
+    view! {
+        {head(flow, open.boar)}
+        <section class="words">
+            {says.into_iter().map(|line| if two {
+                view! { <Caution says=line/> }.into_any()
+            } else {
+                view! { <p>{line}</p> }.into_any()
+            }).collect_view()}
+        </section>
+        {open.asks_reason.then(|| early(flow, open))}
+        {go(flow, open, visits_first)}
+        <section class="words"><Caution says=w.tr(key::COLLECT_CAUTION)/><p>{quiet}</p></section>
+        {shakes(flow, open)}
+        <div class="actions"><Action word=w.tr(key::TRAIN_DROP) kind=Kind::Quiet on_tap=move |()| flow.drop_it()/></div>
+    }
+    .into_any()
+}
+
+fn known(flow: Flow, open: &UnderWay) -> Option<Known> {
+    let (w, now_ms) = (flow.w, crate::office::now_ms());
+    flow.feed.barn.with_untracked(|barn| {
+        let boar = barn.boar(open.boar)?;
+        let (zone, standard) = (barn.zone_at(now_ms), barn.standard().standard);
+        let progress = progress(&boar, &standard, &zone, now_ms);
+        let advice = advice(&boar, &progress, &zone);
+        let says = advice.iter().map(|a| tell::advice(&w, a, progress.today));
+        Some(Known {
+            standard,
+            says: says.collect(),
+            advice,
+            visits_first: matches!(progress.state, State::Acclimatising { visits: 0 }),
+        })
+    })
+}
+
+/// What is known of an early start, and the reason of one who goes on.
+fn early(flow: Flow, open: &UnderWay) -> AnyView {
+    let w = flow.w;
+    let options = REASONS
+        .iter()
+        .map(|r| (*r, w.tr(tell::early(*r))))
+        .collect();
+    let chosen = choice(open.record.early, move |r| {
+        if let Some(r) = r {
+            flow.tap(Tap::Early(r))
+        }
+    });
+    view! {
+        <section class="words"><p>{w.tr(key::TRAIN_EARLY_WHY)}</p></section>
+        <Chips asked=w.tr(key::TRAIN_EARLY) options=options chosen=chosen/>
+    }
+    .into_any()
+}
+
+fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
+    let w = flow.w;
+    let begin = move |what: Lesson, kind: Kind| {
+        let key = match what {
+            Lesson::Session => key::TRAIN_GO_SESSION,
+            Lesson::Visit => key::TRAIN_GO_VISIT,
+        };
+        view! { <Action word=w.tr(key) kind=kind on_tap=move |()| flow.tap(Tap::Begin(what))/> }
+    };
+    if open.began_at.is_some() {
+        let what = open.record.what;
+        return view! {
+            <div class="actions"><Action word=w.tr(key::BOAR_TRAIN_GO_ON) on_tap=move |()| flow.tap(Tap::Begin(what))/></div>
+        }
+        .into_any();
+    }
+    let afterwards = move |what: Lesson, key| view! { <Action word=w.tr(key) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Afterwards(what))/> };
+    let (first, second) = if visits_first {
+        (Lesson::Visit, Lesson::Session)
+    } else {
+        (Lesson::Session, Lesson::Visit)
+    };
+    view! {
+        <div class="actions">{begin(first, Kind::Primary)}{begin(second, Kind::Quiet)}</div>
+        <div class="actions two">
+            {afterwards(Lesson::Session, key::TRAIN_AFTER_SESSION)}
+            {afterwards(Lesson::Visit, key::TRAIN_AFTER_VISIT)}
+        </div>
+    }
+    .into_any()
+}
+
+/// Shaking is asked for, never the rule; a phone that cannot is not asked.
+fn shakes(flow: Flow, open: &UnderWay) -> Option<AnyView> {
+    let w = flow.w;
+    crate::device::can_shake().then(|| {
+        let options = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
+        let chosen = choice(open.shake.then_some(true), move |s| {
+            flow.tap(Tap::Shake(s == Some(true)))
+        });
+        view! {
+            <Chips asked=w.tr(key::TRAIN_SHAKE) options=options chosen=chosen/>
+            <p class="words small quiet">{w.tr(key::TRAIN_SHAKE_WHY)}</p>
+        }
+        .into_any()
+    })
+}

@@ -1,0 +1,98 @@
+// The kinds that came with what is looked after and with teaching people, in a thread of their
+// own, so that what was frozen before stays as it is. Only ever add to the end of this list.
+
+use pentally_domain::check::{Check, CheckDays, Found, Thing};
+use pentally_domain::envelope::Entry;
+use pentally_domain::fact::Fact;
+use pentally_domain::farm::Standard;
+use pentally_domain::id::{BarnId, BoarId, DeviceId, EntryId, FarmId, PersonId};
+use pentally_domain::said::Remark;
+use pentally_domain::teaching::{SignOff, Supervised, Work};
+use pentally_domain::time::Stamp;
+use pentally_domain::writer::{Head, Moment};
+
+/// 2026-11-23 06:05 UTC.
+const BEGIN_MS: i64 = 1_795_413_900_000;
+
+fn person(n: u8) -> PersonId {
+    PersonId::v7(BEGIN_MS, [n; 10])
+}
+
+fn facts() -> Vec<(&'static str, Fact)> {
+    let check = |what, answer, remark: Option<&str>| {
+        let remark = remark.map(|text| Remark::parse(text).expect("a remark"));
+        Fact::Check(Check {
+            what,
+            answer,
+            remark,
+        })
+    };
+    let standard = Standard {
+        checks: CheckDays {
+            area: 3,
+            stage: 0,
+            ..CheckDays::default()
+        },
+        supervised_times: 12,
+        ..Standard::default()
+    };
+    let alone = Supervised {
+        person: person(1),
+        by: person(2),
+        work: Work::Training,
+        record: None,
+        boar: None,
+    };
+    let with_record = Supervised {
+        work: Work::Collection,
+        record: Some(EntryId::v7(BEGIN_MS, [7; 10])),
+        boar: Some(BoarId::v7(BEGIN_MS, [5; 10])),
+        ..alone
+    };
+    let sign_off = SignOff {
+        person: person(1),
+        by: person(2),
+        work: Work::Collection,
+        counted: 12,
+        asked: 12,
+    };
+    vec![
+        ("check", check(Thing::Footing, Found::Fine, None)),
+        (
+            "check_not_fine",
+            check(
+                Thing::DummyStands,
+                Found::NotFine,
+                Some("Cojea «atrás»; tornillo suelto"),
+            ),
+        ),
+        ("standard_with_care", Fact::Standard(standard)),
+        ("supervised", Fact::Supervised(alone)),
+        ("supervised_record", Fact::Supervised(with_record)),
+        ("sign_off", Fact::SignOff(sign_off)),
+    ]
+}
+
+/// Names, entries and the facts that must be read from them.
+pub fn said() -> Vec<(&'static str, Entry, Option<Fact>)> {
+    let mut head = Head::new(
+        FarmId::v7(BEGIN_MS, [0xfa; 10]),
+        BarnId::v7(BEGIN_MS, [0xba; 10]),
+        DeviceId::v7(BEGIN_MS, [0xde; 10]),
+    );
+    let mut written = vec![];
+    for (n, (name, fact)) in (1_u8..).zip(facts()) {
+        let at = BEGIN_MS + i64::from(n) * 60_000;
+        let now = Stamp::new(at, 60).expect("a stamp");
+        let moment = Moment {
+            now,
+            occurred_at: now,
+            random: [n; 10],
+            person: (n % 2 == 0).then(|| person(2)),
+        };
+        let (entry, next) = head.write(&fact, moment).expect("an entry");
+        head = next;
+        written.push((name, entry, Some(fact)));
+    }
+    written
+}

@@ -4,8 +4,8 @@ use crate::place;
 use crate::trouble::Trouble;
 use std::process::Command;
 
-/// A nested `cargo` whose build settings are its own. Variables that say where
-/// packages come from and how many jobs may run are kept.
+/// A nested `cargo` whose build settings are its own. Kept are the variables that say where
+/// packages come from, how many jobs may run, and what a build may leave out.
 pub fn cargo(words: &[&str]) -> Command {
     let mut command = Command::new("cargo");
     for (name, _) in std::env::vars_os() {
@@ -58,11 +58,14 @@ pub fn cannot_start(command: &Command) -> impl FnOnce(std::io::Error) -> Trouble
 }
 
 fn is_left_by_cargo(name: &str) -> bool {
-    const KEPT: [&str; 7] = [
+    const KEPT: [&str; 10] = [
         "CARGO_HOME",
         "CARGO_BUILD_JOBS",
         "CARGO_HTTP_",
+        "CARGO_INCREMENTAL",
         "CARGO_NET_",
+        "CARGO_PROFILE_DEV_DEBUG",
+        "CARGO_PROFILE_TEST_DEBUG",
         "CARGO_REGISTR",
         "CARGO_SOURCE_",
         "CARGO_TARGET_DIR",

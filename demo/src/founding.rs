@@ -88,7 +88,7 @@ impl Story {
             .id)
     }
 
-    fn pen(&mut self, name: &str) -> Result<PenId, TaleError> {
+    pub(crate) fn pen(&mut self, name: &str) -> Result<PenId, TaleError> {
         let pen = self
             .office(&Fact::Pen(Pen {
                 name: Label::parse(name)?,

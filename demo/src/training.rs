@@ -5,6 +5,8 @@ use crate::boar::Boar;
 use crate::devices::{Place, When};
 use crate::story::Story;
 use crate::year::is_working;
+use chrono::Days;
+use pentally_domain::boar::{Move, OffCollection, OffReason};
 use pentally_domain::fact::Fact;
 use pentally_domain::said::Said;
 use pentally_domain::time::MINUTE_MS;
@@ -15,21 +17,68 @@ use pentally_domain::units::{Score, SessionMinutes};
 const SESSIONS_BEFORE: i64 = 12;
 const VISITS_BEFORE: i64 = 16;
 
+/// How many days before the story ends a group of young boars arrives, so that whoever looks at the
+/// barn finds some in training; and when they leave isolation.
+const ARRIVES: i64 = 50;
+const LEAVES_ISOLATION: i64 = 18;
+/// From so many boars on a farm has them.
+const GROUP_FROM: u32 = 20;
+/// Their ages on arrival: in training they are over eight months old.
+const AGES: [u64; 4] = [214, 217, 221, 226];
+
 impl Story {
+    /// The group that arrives before the end of the story. It is trained and not collected yet.
+    fn the_young(&mut self) -> Result<(), TaleError> {
+        let (_, left) = self.place_in_story();
+        if left == ARRIVES
+            && let Some(pen) = self.isolation
+            && self.plan.boars >= GROUP_FROM
+        {
+            let many = usize::try_from(self.plan.boars / 8).unwrap_or(0);
+            for (n, age) in (0..).zip(AGES).take(many) {
+                let mut boar = self.introduce(pen, age)?;
+                boar.next = self.day + Days::new(ARRIVES.unsigned_abs() + 2 + n);
+                let until = self.day + Days::new((ARRIVES - LEAVES_ISOLATION - 1).unsigned_abs());
+                self.office(&Fact::OffCollection(OffCollection {
+                    boar: boar.id,
+                    reason: OffReason::Isolation,
+                    until: Some(until),
+                }))?;
+                self.young.push(boar);
+            }
+        }
+        if left == LEAVES_ISOLATION && !self.young.is_empty() {
+            let pen = self.pen("Y1")?;
+            for n in 0..self.young.len() {
+                let boar = &mut self.young[n];
+                let moved = Move {
+                    boar: boar.id,
+                    from: Some(boar.pen),
+                    to: Some(pen),
+                    gone: false,
+                };
+                boar.pen = pen;
+                self.office(&Fact::Move(moved))?;
+            }
+        }
+        Ok(())
+    }
+
     /// One short lesson on each working day for each boar who has not learnt it yet.
     pub(crate) fn train_today(&mut self) -> Result<(), TaleError> {
+        self.the_young()?;
         if !is_working(self.day) {
             return Ok(());
         }
         let mut begins_ms = self.at(16 * 60);
-        for index in 0..self.boars.len() {
-            let boar = &self.boars[index];
+        let all: Vec<Boar> = self.boars.iter().chain(&self.young).cloned().collect();
+        for boar in all {
             let left = (boar.next - self.day).num_days();
             let pupil = boar.learnt == Some(0) && boar.off.is_none_or(|off| self.day > off);
             if !pupil || !(1..=VISITS_BEFORE).contains(&left) {
                 continue;
             }
-            let lesson = self.lesson(index, left)?;
+            let lesson = self.lesson(&boar, left)?;
             let minutes = lesson.minutes.value().map_or(10, |m| m.value());
             let ends_ms = begins_ms + i64::from(minutes) * MINUTE_MS;
             let when = When {
@@ -46,9 +95,8 @@ impl Story {
         Ok(())
     }
 
-    fn lesson(&mut self, index: usize, left: i64) -> Result<Training, TaleError> {
+    fn lesson(&mut self, boar: &Boar, left: i64) -> Result<Training, TaleError> {
         let hot = self.weather.is_hot(self.day);
-        let boar = &self.boars[index];
         let chance = &mut self.training_chance;
         if left > SESSIONS_BEFORE {
             let minutes = whole(chance.whole(5, 10));

@@ -2,6 +2,9 @@
 //! collected, the ejaculate judged, doses made and used on a sow; then the office has all of it,
 //! once. Taps are counted as a gloved hand would feel them.
 
+#[path = "job/training.rs"]
+mod training;
+
 use pentally_tests::browser::hands::{all_sent_in, log, mounted, send_now};
 use pentally_tests::browser::{Page, Phone, invented_barn};
 

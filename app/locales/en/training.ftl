@@ -32,7 +32,7 @@ training-summary = { $n ->
     [one] { $n } is due today.
    *[other] { $n } are due today.
 }
-training-nobody = Nobody is in training. A boar entered as “has not worked yet” stands here.
+training-nobody = Nobody is in training. A boar who had not worked when he was entered stands here.
 training-due = Due today, in this order
 training-waiting = Done or resting
 training-not-yet = Not yet
@@ -108,5 +108,8 @@ train-touch = Touch taken?
 train-lures = What drew him?
 train-helper = Who helped?
 train-counts = In his rest it counts as a collection.
-today-training = { $n } in training
+today-training = { $n ->
+    [0] Training
+   *[other] { $n } due for training
+}
 unit-min = min

@@ -32,7 +32,7 @@ training-summary = { $n ->
     [one] Hoy le toca a { $n }.
    *[other] Hoy les toca a { $n }.
 }
-training-nobody = Nadie se adiestra. Aquí salen los anotados como «aún no ha trabajado».
+training-nobody = Nadie se adiestra. Aquí sale quien aún no había trabajado al anotarlo.
 training-due = Hoy, en este orden
 training-waiting = Hechos o en descanso
 training-not-yet = Todavía no
@@ -108,5 +108,9 @@ train-touch = ¿Se dejó tocar?
 train-lures = ¿Qué lo atrajo?
 train-helper = ¿Quién ayudó?
 train-counts = En su descanso cuenta como una extracción.
-today-training = { $n } adiestrándose
+today-training = { $n ->
+    [0] Adiestramiento
+    [one] Adiestrar a { $n } hoy
+   *[other] Adiestrar a { $n } hoy
+}
 unit-min = min

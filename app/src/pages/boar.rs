@@ -105,7 +105,7 @@ fn page(p: &Page<'_>) -> AnyView {
         {last_collections(p)}
         {notes(p)}
         <div class="words"><p class="quiet">{who(p, today)}</p></div>
-        {more(p, &standing)}
+        {more(p, &standing, &lessons)}
         <p class="words small quiet">{as_of(p)}</p>
     }
     .into_any()
@@ -113,12 +113,17 @@ fn page(p: &Page<'_>) -> AnyView {
 
 /// The entry that decides against him, by its moment.
 fn decided(p: &Page<'_>, standing: &Standing) -> Option<String> {
+    by_entry(p, standing.by.filter(|_| standing.answer != Answer::Yes)?)
+}
+
+/// "Decided by the entry of …".
+fn by_entry(p: &Page<'_>, by: EntryId) -> Option<String> {
     fn at<T>(list: &[Seen<T>], by: EntryId) -> Option<i64> {
         list.iter().find(|s| s.entry() == by).map(|s| s.at.ms())
     }
-    let by = standing.by.filter(|_| standing.answer != Answer::Yes)?;
     let b = p.boar;
     let ms = at(&b.collections, by)
+        .or_else(|| at(&b.trainings, by))
         .or_else(|| at(&b.services, by))
         .or_else(|| at(&b.offs, by))
         .or_else(|| at(&b.moves, by))
@@ -206,7 +211,8 @@ fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     // Who practises may do either; who is in regular use is trained from the foot of the page.
     let practises = matches!(lessons.state, State::Repeating { .. });
     let train = (lessons.is_open() && (next || practises)).then(|| {
-        let kind = if next { Kind::Primary } else { Kind::Quiet };
+        let young = matches!(lessons.state, State::TooYoung(_));
+        let kind = if next && !young { Kind::Primary } else { Kind::Quiet };
         view! { <Action word=Signal::derive(train) kind=kind drawing=Drawing::Dummy href=paths::boar_do(id, "train")/> }
     });
     let (before, after) = if next { (train, None) } else { (None, train) };
@@ -292,7 +298,7 @@ fn notes(p: &Page<'_>) -> Option<AnyView> {
     )
 }
 
-fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
+fn more(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     let (w, id, act) = (p.w, p.boar.id, p.act);
     let link = |what: &str, key| view! { <Action word=w.tr(key) kind=Kind::Quiet href=paths::boar_do(id, what)/> };
     let off = matches!(standing.answer, Answer::Off(..));
@@ -308,7 +314,7 @@ fn more(p: &Page<'_>, standing: &Standing) -> AnyView {
             {link("move", key::BOAR_MOVE)}
             {link("edit", key::BOAR_EDIT)}
             {link("same", key::BOAR_SAME)}
-            {link("train", key::BOAR_TRAIN)}
+            {lessons.is_open().then(|| link("train", key::BOAR_TRAIN))}
         </div>
     }
     .into_any()

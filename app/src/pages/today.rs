@@ -27,7 +27,8 @@ pub fn TodayPage() -> impl IntoView {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let day = today(&barn, now_ms);
         let waits = waiting(&barn, now_ms).len();
-        let pupils = order(&barn, now_ms).len();
+        let pupils = order(&barn, now_ms);
+        let due = pupils.iter().filter(|p| p.is_due()).count();
         let zone = barn.zone_at(now_ms);
         let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
@@ -40,8 +41,8 @@ pub fn TodayPage() -> impl IntoView {
                 {(waits > 0).then(|| view! {
                     <Action word=w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]) kind=Kind::Quiet drawing=Drawing::Cup href=paths::BENCH/>
                 })}
-                {(pupils > 0).then(|| view! {
-                    <Action word=w.tr_with(key::TODAY_TRAINING, &[("n", pupils.into())]) kind=Kind::Quiet drawing=Drawing::Dummy href=paths::TRAINING/>
+                {(!pupils.is_empty()).then(|| view! {
+                    <Action word=w.tr_with(key::TODAY_TRAINING, &[("n", due.into())]) kind=Kind::Quiet drawing=Drawing::Dummy href=paths::TRAINING/>
                 })}
                 {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
             </div>

@@ -22,7 +22,7 @@ pub fn TrainingPage() -> impl IntoView {
     (move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let pupils = order(&barn, now_ms);
-        let due = pupils.iter().filter(|p| is_due(p)).count();
+        let due = pupils.iter().filter(|p| p.is_due()).count();
         let why = w.tr_with(key::TRAINING_SUMMARY, &[("n", due.into())]);
         let none = pupils.is_empty();
         let group = |heading: Key, is: fn(&Pupil) -> bool| {
@@ -32,18 +32,14 @@ pub fn TrainingPage() -> impl IntoView {
         view! {
             <Title headline=w.tr(key::TRAINING_TITLE) why=why/>
             {none.then(|| view! { <p class="words">{w.tr(key::TRAINING_NOBODY)}</p> })}
-            {group(key::TRAINING_DUE, is_due)}
-            {group(key::TRAINING_WAITING, |p| !is_due(p) && !is_not_yet(p))}
+            {group(key::TRAINING_DUE, Pupil::is_due)}
+            {group(key::TRAINING_WAITING, |p| !p.is_due() && !is_not_yet(p))}
             {group(key::TRAINING_NOT_YET, is_not_yet)}
             <ul class="rows">{rows::link(paths::EVIDENCE.to_owned(), None, w.tr(key::MORE_EVIDENCE), String::new(), String::new())}</ul>
             <div class="grow"></div>
         }
     })
     .into_any()
-}
-
-const fn is_due(pupil: &Pupil) -> bool {
-    matches!(pupil.turn, Turn::Planned | Turn::Free)
 }
 
 const fn is_not_yet(pupil: &Pupil) -> bool {

@@ -35,6 +35,13 @@ pub enum Turn {
     NotYet(Option<NaiveDate>),
 }
 
+impl Pupil {
+    /// Whether he is to have a session today.
+    pub const fn is_due(&self) -> bool {
+        matches!(self.turn, Turn::Planned | Turn::Free)
+    }
+}
+
 /// Everybody in training at the instant `now_ms`, in today's order.
 pub fn order(barn: &Barn, now_ms: i64) -> Vec<Pupil> {
     let (zone, holding) = (barn.zone_at(now_ms), barn.standard());

@@ -1,6 +1,6 @@
 //! A boar's training on his page: where he stands, what his sessions suggest, and what was held.
 
-use super::{LISTED, Page, TAKE_BACK_MS};
+use super::{LISTED, Page, TAKE_BACK_MS, by_entry};
 use crate::pages::{rows, training};
 use crate::parts::{Action, Caution, Kind, Role};
 use crate::tell;
@@ -31,7 +31,10 @@ pub(super) fn board(
         lessons.state,
         State::Acclimatising { .. } | State::InTraining { .. } | State::Retraining { .. }
     );
-    tell::pupil(&p.w, lessons).filter(|_| open && pupil)
+    let (role, headline, why) = tell::pupil(&p.w, lessons).filter(|_| open && pupil)?;
+    let by = lessons.by.and_then(|by| by_entry(p, by));
+    let why: Vec<_> = [Some(why), by].into_iter().flatten().collect();
+    Some((role, headline, why.join(" ")))
 }
 
 /// Whether training is the thing to do next with him.
@@ -57,8 +60,12 @@ pub(super) fn two_people(p: &Page<'_>, lessons: &Progress) -> Option<AnyView> {
 /// The words and the picture below the board.
 pub(super) fn words(p: &Page<'_>, lessons: &Progress, on_board: bool) -> Option<AnyView> {
     let zone = p.barn.zone_at(p.now_ms);
-    let told = tell::pupil(&p.w, lessons).filter(|_| !on_board);
-    let told = told.map(|(_, headline, why)| format!("{headline}. {why}"));
+    let young = matches!(lessons.state, State::TooYoung(_));
+    // That he is too young the board says already.
+    let told = tell::pupil(&p.w, lessons).filter(|_| !on_board && !young);
+    let by = lessons.by.and_then(|by| by_entry(p, by));
+    let by = by.unwrap_or_default();
+    let told = told.map(|(_, headline, why)| format!("{headline}. {why} {by}"));
     let mut lines: Vec<String> = told.into_iter().collect();
     let list = advice(p.boar, lessons, &zone);
     let said = list
@@ -67,7 +74,6 @@ pub(super) fn words(p: &Page<'_>, lessons: &Progress, on_board: bool) -> Option<
     lines.extend(said.map(|a| tell::advice(&p.w, a, lessons.today)));
     lines.extend((!lessons.doubles.is_empty()).then(|| p.w.tr(key::TRAINING_DOUBLE)));
     lines.extend(lessons.ahead.map(|_| p.w.tr(key::STAND_UNKNOWN_CLOCK)));
-    let young = matches!(lessons.state, State::TooYoung(_));
     lines.extend(young.then(|| p.w.tr(key::TRAIN_EARLY_WHY)));
     let shown = !lines.is_empty() && lessons.state != State::Gone;
     let picture = lessons.is_pupil().then(|| training::picture(&p.w, lessons));

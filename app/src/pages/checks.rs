@@ -134,11 +134,10 @@ impl Page {
                 self.passed.update(|passed| passed.retain(|p| *p != what));
             });
         };
-        view! {
-            <Undo what=format!("{thing}: {found}") on_undo=undo/>
-            {danger.then(|| view! { <section class="words"><Caution says=w.tr(key::CHECKS_MEND)/></section> })}
-        }
-        .into_any()
+        let mend = danger.then(|| w.tr(key::CHECKS_MEND));
+        let says = std::iter::once(format!("{thing}: {found}.")).chain(mend);
+        let says = says.collect::<Vec<_>>().join(" ");
+        view! { <Undo what=says on_undo=undo/> }.into_any()
     }
 
     fn nothing_due(self) -> AnyView {

@@ -100,9 +100,9 @@ fn one(
             .into_any()
     } else {
         view! {
-            <Title headline=title why=place/>
+            <header class="words"><p class="small quiet">{place}</p><h1 class="big">{title}</h1></header>
             <div class="lesson">{drawings.collect_view()}</div>
-            <p class="words big">{says}</p>
+            <p class="words">{says}</p>
         }
         .into_any()
     };

@@ -73,7 +73,7 @@ drawings! {
     ColdStore "cold-store",
     /// Semen, a drop.
     Drop "drop",
-    /// The white fraction: a full drop.
+    /// The sperm-rich fraction: a drop with many.
     DropRich "drop-rich",
     /// The watery fraction: a drop with water in it.
     DropPoor "drop-poor",

@@ -9,7 +9,7 @@ use crate::evaluation::Evaluation;
 use crate::fact::{Fact, Kind};
 use crate::farm::Standard;
 use crate::id::{BoarId, DeviceId, EntryId, PenId, PersonId, SowId};
-use crate::ledger::{Ledger, Live};
+use crate::ledger::{Ledger, Live, keeps};
 use crate::said::Remark;
 use crate::sow::{By, Heat, Service, Sow};
 use crate::time::Stamp;
@@ -68,6 +68,9 @@ pub struct BoarFacts {
     pub moves: Vec<Seen<Move>>,
     /// His collections and attempts.
     pub collections: Vec<Seen<Collection>>,
+    /// Nothing older than these collections can have been dropped. Those that were taken back stand
+    /// in the ledger too: their number alone does not tell.
+    pub collections_whole: bool,
     /// His training: visits and sessions.
     pub trainings: Vec<Seen<Training>>,
     /// Services by him or with his semen.
@@ -127,6 +130,7 @@ impl BoarFacts {
             boar: None,
             moves: vec![],
             collections: vec![],
+            collections_whole: of_kind(ledger, Kind::Collection) < keeps(Kind::Collection),
             trainings: vec![],
             services: vec![],
             evaluations: vec![],
@@ -155,6 +159,10 @@ impl BoarFacts {
         }
         facts
     }
+}
+
+fn of_kind(ledger: &Ledger, kind: Kind) -> usize {
+    ledger.rows().filter(|r| r.fact.kind() == kind).count()
 }
 
 /// What is known of a sow, latest last.

@@ -3,9 +3,7 @@
 use crate::barn::BoarFacts;
 use crate::boar::Before;
 use crate::collection::Collection;
-use crate::fact::Kind;
 use crate::id::EntryId;
-use crate::ledger::keeps;
 use crate::sow::By;
 use crate::time::{HOUR_MS, Zone};
 use crate::training::Training;
@@ -91,6 +89,6 @@ pub(crate) fn first_success(boar: &BoarFacts, past: &[Spent]) -> Option<Spent> {
         .boar
         .as_ref()
         .is_some_and(|b| b.fact.before == Before::NoneYet);
-    let whole = boar.collections.len() < keeps(Kind::Collection);
+    let whole = boar.collections_whole;
     past.first().copied().filter(|_| untried && whole)
 }

@@ -10,10 +10,8 @@ use super::state::{Held, progress};
 use crate::barn::{Barn, BoarFacts, Seen};
 use crate::boar::{Before, OffReason};
 use crate::collection::Collection;
-use crate::fact::Kind;
 use crate::farm::Standard;
 use crate::id::{BoarId, PenId, PersonId};
-use crate::ledger::keeps;
 use crate::rest::{DOUBLE_WITHIN_MS, off};
 use crate::said::Label;
 use crate::survival::{Compared, Curve, Observed, compare, curve};
@@ -189,7 +187,7 @@ fn pupil(boar: &BoarFacts, standard: &Standard, zone: &Zone, now_ms: i64) -> Opt
     let first = progress.sessions.first()?;
     let entered = boar.boar.as_ref();
     let worked = entered.is_some_and(|b| matches!(b.fact.before, Before::LastOn(_)));
-    let whole = boar.collections.len() < keeps(Kind::Collection);
+    let whole = boar.collections_whole;
     let given = given(boar, now_ms);
     // He knew it already: these sessions are no first training.
     if worked || (whole && given.first().is_some_and(|ms| *ms < first.at_ms)) {

@@ -1,4 +1,5 @@
 use super::*;
+use crate::amend::Void;
 use crate::barn::written::Written;
 use crate::boar::{Boar, Move, OffCollection};
 use crate::collection::Outcome;
@@ -48,7 +49,11 @@ impl Farm {
     }
 
     fn collected(&mut self, boar: BoarId, at_ms: i64) {
-        let fact = Fact::Collection(Collection {
+        self.0.say(&Self::collection(boar), at_ms);
+    }
+
+    fn collection(boar: BoarId) -> Fact {
+        Fact::Collection(Collection {
             boar,
             outcome: Outcome::Collected,
             glove: Said::Unanswered,
@@ -61,8 +66,7 @@ impl Farm {
             trouble: vec![],
             despite: None,
             note: None,
-        });
-        self.0.say(&fact, at_ms);
+        })
     }
 
     fn pupil(&self, boar: BoarId, now_day: i64) -> Option<Pupil> {
@@ -157,6 +161,10 @@ fn a_success_that_is_no_longer_held_still_counts() {
     for n in 0..40 {
         farm.collected(boar, at(5 + 4 * n));
     }
+    // One that was taken back leaves fewer on the page than the ledger keeps.
+    let wrong = farm.0.say(&Farm::collection(boar), at(170));
+    let void = Fact::Void(Void::of(wrong, &Farm::collection(boar)));
+    farm.0.say(&void, at(170));
     let pupil = farm.pupil(boar, 300).unwrap();
     assert_eq!(watched(&pupil), [(5.0, true), (3.0, true)]);
     assert!(pupil.day_stands_in);

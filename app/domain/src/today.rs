@@ -6,6 +6,7 @@ use crate::evaluation::Evaluation;
 use crate::id::PersonId;
 use crate::rest::{Answer, Standing, standing};
 use crate::time::HOUR_MS;
+use crate::training::state::{State, progress};
 
 /// Raw semen older than this is not made into doses any more: within a day the page stops
 /// offering it (held warm it keeps for hours at most; common practice, no source). The filling table
@@ -36,13 +37,22 @@ pub struct Waiting {
     pub evaluation: Option<Seen<Evaluation>>,
 }
 
-/// Groups the boars for the instant `now_ms`. Boars who left are not listed.
+/// Groups the boars for the instant `now_ms`. Boars who left are not listed; who is still in training
+/// stands in the order of the training day ([`crate::training::group`]), not with those who may be collected.
 pub fn today(barn: &Barn, now_ms: i64) -> Today {
     let (zone, holding) = (barn.zone_at(now_ms), barn.standard());
     let mut day = Today::default();
     for boar in barn.boars() {
         let standing = standing(&boar, &holding.standard, &zone, now_ms);
+        let learns = || {
+            let state = progress(&boar, &holding.standard, &zone, now_ms).state;
+            matches!(
+                state,
+                State::Acclimatising { .. } | State::InTraining { .. }
+            )
+        };
         let group = match standing.answer {
+            Answer::Yes if learns() => continue,
             Answer::Yes => &mut day.may,
             Answer::Rests(_) | Answer::ThirdInSeven(_) => &mut day.rest,
             Answer::Unknown(_) => &mut day.unknown,

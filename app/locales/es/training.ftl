@@ -9,7 +9,6 @@ score-3 = Monta el potro
 score-4 = Desenvaina
 score-5 = Extraído
 score-unsaid = puntuación sin decir
-score-of = { $score }: { $what }
 mishap-slip = Resbaló
 mishap-rough = Trato brusco
 touch-body = Se deja tocar el cuerpo
@@ -26,17 +25,18 @@ early-age-wrong = Fecha de nacimiento mala o ausente
 boar-train = Sesión de adiestramiento
 boar-train-go-on = Seguir con la sesión
 boar-trainings = Último adiestramiento
-training-title = Adiestramiento
+training-title = Adiestrar
 training-summary = { $n ->
     [0] Hoy no le toca a nadie.
     [one] Hoy le toca a { $n }.
    *[other] Hoy les toca a { $n }.
 }
-training-nobody = Nadie se adiestra. Aquí sale quien aún no había trabajado al anotarlo.
+training-nobody = Nadie aprende ahora. Aquí sale quien aún no había trabajado al anotarlo.
 training-due = Hoy, en este orden
 training-waiting = Hechos o en descanso
 training-not-yet = Todavía no
 training-two = dos personas
+boar-two-people = Entran dos personas.
 training-in-seven = { $n ->
     [one] { $n } sesión en siete días
    *[other] { $n } sesiones en siete días
@@ -48,7 +48,7 @@ training-visits-why = { $n ->
     [one] Visitado { $n } día. Las sesiones empiezan cuando esté tranquilo.
    *[other] Visitado { $n } días. Las sesiones empiezan cuando esté tranquilo.
 }
-training-goes = Adiestrándose
+training-goes = Aprende
 training-goes-why = { $n ->
     [one] { $n } sesión desde: { $day }. La mejor, { $best }.
    *[other] { $n } sesiones desde: { $day }. La mejor, { $best }.
@@ -82,12 +82,13 @@ train-go-session = Empezar la sesión
 train-go-visit = Empezar una visita
 train-after-session = Ya se adiestró: anotar
 train-after-visit = Ya se visitó: anotar
-train-shake = ¿Vibrar cuando baste?
+train-shake = Cuando baste
+train-shake-chip = Vibrar
 train-shake-why = Vibra solo si alguien tocó que está en el suelo.
 train-drop = Descartar
 train-other-open = Hay una sesión abierta del verraco { $number }.
 train-over = Ya está fuera
-train-helper-taps = Un ayudante puede tocar lo que hace:
+train-helper-taps = Un ayudante puede tocar lo que hace. No hace falta tocar nada.
 sight-down = Se baja
 sign-go-on = Siga
 sign-go-on-why = Como máximo { $n } min.
@@ -98,7 +99,7 @@ sign-enough-if-idle-why = { $n } min. Basta por hoy si no muestra interés.
 sign-enough-if-down-why = { $n } min. Basta por hoy si no está montado.
 sign-enough = Basta por hoy
 sign-enough-why = Sáquelo sin ruido. El límite es de { $n } min.
-train-how-far = ¿Hasta dónde llegó?
+train-how-far = ¿Hasta dónde?
 train-how-long = ¿Cuánto duró?
 train-clock-ran = El reloj corrió { $span }. Ninguna sesión dura tanto.
 train-not-timed = Nadie miró
@@ -109,7 +110,7 @@ train-lures = ¿Qué lo atrajo?
 train-helper = ¿Quién ayudó?
 train-counts = En su descanso cuenta como una extracción.
 today-training = { $n ->
-    [0] Adiestramiento
+    [0] Adiestrar
     [one] Adiestrar a { $n } hoy
    *[other] Adiestrar a { $n } hoy
 }

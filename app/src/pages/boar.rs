@@ -196,26 +196,11 @@ fn mind(p: &Page<'_>) -> Option<AnyView> {
 }
 
 fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
-    let (w, id, open, trains) = (p.w, p.boar.id, p.open, p.trains);
+    let (w, id, open) = (p.w, p.boar.id, p.open);
     let gone = standing.answer == Answer::Gone;
     let free = standing.answer == Answer::Yes;
-    let next = lessons::is_next(lessons);
-    let train = move || {
-        let goes_on = trains.get() == Some(id);
-        w.tr(if goes_on {
-            key::BOAR_TRAIN_GO_ON
-        } else {
-            key::BOAR_TRAIN
-        })
-    };
-    // Who practises may do either; who is in regular use is trained from the foot of the page.
-    let practises = matches!(lessons.state, State::Repeating { .. });
-    let train = (lessons.is_open() && (next || practises)).then(|| {
-        let young = matches!(lessons.state, State::TooYoung(_));
-        let kind = if next && !young { Kind::Primary } else { Kind::Quiet };
-        view! { <Action word=Signal::derive(train) kind=kind drawing=Drawing::Dummy href=paths::boar_do(id, "train")/> }
-    });
-    let (before, after) = if next { (train, None) } else { (None, train) };
+    let (train, first) = lessons::action(p, lessons);
+    let (before, after) = if first { (train, None) } else { (None, train) };
     let collect = move || {
         let key = match open.get() {
             Some(boar) if boar == id => key::BOAR_GO_ON,
@@ -224,7 +209,7 @@ fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
         };
         w.tr(key)
     };
-    let kind = if free && !next {
+    let kind = if free && !first {
         Kind::Primary
     } else {
         Kind::Quiet
@@ -314,7 +299,7 @@ fn more(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
             {link("move", key::BOAR_MOVE)}
             {link("edit", key::BOAR_EDIT)}
             {link("same", key::BOAR_SAME)}
-            {lessons.is_open().then(|| link("train", key::BOAR_TRAIN))}
+            {matches!(lessons.state, State::Regular | State::Unknown(_)).then(|| link("train", key::BOAR_TRAIN))}
         </div>
     }
     .into_any()

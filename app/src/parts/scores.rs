@@ -24,7 +24,7 @@ pub fn Scores(scores: Vec<Option<u8>>, #[prop(into)] says: String) -> impl IntoV
     let width = (strokes.len() * STEP).max(STEP);
     view! {
         <svg class="scores" role="img" aria-label=says viewBox=format!("0 0 {width} {HEIGHT}")
-            style=format!("width:{}px", width * 3 / 2)>
+            style=format!("width:{width}px")>
             {strokes.into_iter().map(|d| view! { <path d=d/> }).collect_view()}
         </svg>
     }

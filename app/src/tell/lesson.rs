@@ -67,23 +67,22 @@ pub const fn early(early: Early) -> Key {
     }
 }
 
-/// What came of it, in a few words: "Session: 3, mounts; noise".
+/// What came of it, in a few words: "Session: mounts (3), noise".
 pub fn trained(w: &Words, t: &Training) -> String {
     let what = w.tr(lesson(t.what));
     let mut words = vec![match (t.what, t.reached()) {
         (Lesson::Visit, _) => what,
-        (Lesson::Session, Some(score)) => format!("{what} {}", scored(w, score)),
+        (Lesson::Session, Some(score)) => format!("{what}: {}", scored(w, score)),
         (Lesson::Session, None) => format!("{what}, {}", w.tr(key::SCORE_UNSAID)),
     }];
     words.extend(t.mishaps.iter().map(|m| w.tr(mishap(*m)).to_lowercase()));
     words.join(", ")
 }
 
-/// "3, mounts".
+/// "mounts (3)".
 pub fn scored(w: &Words, reached: Score) -> String {
     let what = w.tr(score(reached)).to_lowercase();
-    let args = [("score", reached.value().into()), ("what", what.into())];
-    w.tr_with(key::SCORE_OF, &args)
+    format!("{what} ({})", reached.value())
 }
 
 /// The rest of what was said of it, one thing each.

@@ -2,16 +2,17 @@
 
 use super::{LISTED, Page, TAKE_BACK_MS, by_entry};
 use crate::pages::{rows, training};
-use crate::parts::{Action, Caution, Kind, Role};
-use crate::tell;
+use crate::parts::{Action, Caution, Drawing, Kind, Role};
 use crate::words::key;
+use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::Seen;
 use pentally_domain::fact::Fact;
 use pentally_domain::rest::{Answer, Standing};
 use pentally_domain::training::Training;
-use pentally_domain::training::advice::{Advice, advice};
+use pentally_domain::training::advice::{Advice, advice, two_people as danger};
+use pentally_domain::training::group::{Turn, turn};
 use pentally_domain::training::state::{Progress, State, progress};
 
 /// His training as it stands now.
@@ -37,24 +38,41 @@ pub(super) fn board(
     Some((role, headline, why.join(" ")))
 }
 
-/// Whether training is the thing to do next with him.
-pub(super) const fn is_next(lessons: &Progress) -> bool {
-    matches!(
+/// The action that begins a session, and whether training comes before collecting with him. Who
+/// practises may have one too; who is in regular use has it at the foot of the page.
+pub(super) fn action(p: &Page<'_>, lessons: &Progress) -> (Option<AnyView>, bool) {
+    let (w, id, trains) = (p.w, p.boar.id, p.trains);
+    let taught = matches!(
         lessons.state,
-        State::TooYoung(_)
-            | State::Acclimatising { .. }
+        State::Acclimatising { .. }
             | State::InTraining { .. }
             | State::Retraining { .. }
             | State::Settling { .. }
-    )
+    );
+    let young = matches!(lessons.state, State::TooYoung(_));
+    let practises = matches!(lessons.state, State::Repeating { .. });
+    let zone = p.barn.zone_at(p.now_ms);
+    let turn = turn(lessons, &advice(p.boar, lessons, &zone));
+    let next = taught && matches!(turn, Turn::Planned | Turn::Free);
+    let word = move || {
+        w.tr(if trains.get() == Some(id) {
+            key::BOAR_TRAIN_GO_ON
+        } else {
+            key::BOAR_TRAIN
+        })
+    };
+    let kind = if next { Kind::Primary } else { Kind::Quiet };
+    let action = (taught || young || practises).then(|| {
+        view! { <Action word=Signal::derive(word) kind=kind drawing=Drawing::Dummy href=paths::boar_do(id, "train")/> }.into_any()
+    });
+    (action, taught || young)
 }
 
-/// What stands before everything else: two people.
+/// What stands before everything else: two people, where the line above says why.
 pub(super) fn two_people(p: &Page<'_>, lessons: &Progress) -> Option<AnyView> {
     let zone = p.barn.zone_at(p.now_ms);
-    let found = pentally_domain::training::advice::two_people(p.boar, &zone, lessons.today)?;
-    let says = tell::advice(&p.w, &found, lessons.today);
-    Some(view! { <Caution says=says/> }.into_any())
+    danger(p.boar, &zone, lessons.today)
+        .map(|_| view! { <Caution says=p.w.tr(key::BOAR_TWO_PEOPLE)/> }.into_any())
 }
 
 /// The words and the picture below the board.
@@ -75,8 +93,9 @@ pub(super) fn words(p: &Page<'_>, lessons: &Progress, on_board: bool) -> Option<
     lines.extend((!lessons.doubles.is_empty()).then(|| p.w.tr(key::TRAINING_DOUBLE)));
     lines.extend(lessons.ahead.map(|_| p.w.tr(key::STAND_UNKNOWN_CLOCK)));
     lines.extend(young.then(|| p.w.tr(key::TRAIN_EARLY_WHY)));
-    let shown = !lines.is_empty() && lessons.state != State::Gone;
-    let picture = lessons.is_pupil().then(|| training::picture(&p.w, lessons));
+    let pupil = lessons.is_pupil() && !lessons.sessions.is_empty();
+    let picture = pupil.then(|| training::picture(&p.w, lessons));
+    let shown = lessons.state != State::Gone && (pupil || !lines.is_empty());
     shown.then(|| {
         view! {
             <section class="words">

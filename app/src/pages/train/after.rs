@@ -39,7 +39,9 @@ pub(super) fn minutes(flow: Flow, open: &UnderWay) -> AnyView {
         return odd(flow, open);
     }
     let number = super::titled(flow, key::TRAIN_TITLE, open.boar);
-    let ran = open.clocked().map(|n| {
+    // A clock that ran longer than any session is not believed, and the page says why it asks.
+    let ran = open.clocked().filter(|n| *n > SessionMinutes::HIGH.into());
+    let ran = ran.map(|n| {
         let span = w.span(i64::from(n) * MINUTE_MS);
         let says = w.tr_with(key::TRAIN_CLOCK_RAN, &[("span", span.into())]);
         view! { <p class="words">{says}</p> }
@@ -150,7 +152,7 @@ fn back(flow: Flow) -> AnyView {
 }
 
 /// Any number of answers that are a tap of the flow.
-fn many<T: Clone + PartialEq + Send + Sync + 'static>(
+pub(super) fn many<T: Clone + PartialEq + Send + Sync + 'static>(
     chosen: &[T],
     tap: impl Fn(Vec<T>) + 'static,
 ) -> RwSignal<Vec<T>> {

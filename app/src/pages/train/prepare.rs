@@ -1,8 +1,9 @@
 //! Before: what is known of him, the cautions, a reason if he is young; then go.
 
+use super::after::many;
 use super::{Flow, head};
 use crate::pages::collect::choice;
-use crate::parts::{Action, Caution, Chips, Kind};
+use crate::parts::{Action, Caution, Chips, Kind, ManyChips};
 use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
@@ -35,13 +36,7 @@ pub(super) fn screen(flow: Flow, open: &UnderWay) -> AnyView {
     let visits_first = known.as_ref().is_some_and(|k| k.visits_first);
     view! {
         {head(flow, open.boar)}
-        <section class="words">
-            {says.into_iter().map(|line| if two {
-                view! { <Caution says=line/> }.into_any()
-            } else {
-                view! { <p>{line}</p> }.into_any()
-            }).collect_view()}
-        </section>
+        {(!says.is_empty()).then(|| said(says, two))}
         {open.asks_reason.then(|| early(flow, open))}
         {go(flow, open, visits_first)}
         <section class="words"><Caution says=w.tr(key::COLLECT_CAUTION)/><p>{quiet}</p></section>
@@ -49,6 +44,19 @@ pub(super) fn screen(flow: Flow, open: &UnderWay) -> AnyView {
         <div class="actions"><Action word=w.tr(key::TRAIN_DROP) kind=Kind::Quiet on_tap=move |()| flow.drop_it()/></div>
     }
     .into_any()
+}
+
+/// What his sessions suggest; the first line is a caution where two people go in.
+fn said(says: Vec<String>, two: bool) -> AnyView {
+    let line = |(n, line): (usize, String)| {
+        if two && n == 0 {
+            view! { <Caution says=line/> }.into_any()
+        } else {
+            view! { <p>{line}</p> }.into_any()
+        }
+    };
+    let lines = says.into_iter().enumerate().map(line).collect_view();
+    view! { <section class="words">{lines}</section> }.into_any()
 }
 
 fn known(flow: Flow, open: &UnderWay) -> Option<Known> {
@@ -89,12 +97,15 @@ fn early(flow: Flow, open: &UnderWay) -> AnyView {
 
 fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
     let w = flow.w;
+    // A session waits for the reason above it.
+    let blocked = open.blocked(Lesson::Session).is_some();
+    let waits = move |what: Lesson| blocked && what == Lesson::Session;
     let begin = move |what: Lesson, kind: Kind| {
         let key = match what {
             Lesson::Session => key::TRAIN_GO_SESSION,
             Lesson::Visit => key::TRAIN_GO_VISIT,
         };
-        view! { <Action word=w.tr(key) kind=kind on_tap=move |()| flow.tap(Tap::Begin(what))/> }
+        view! { <Action word=w.tr(key) kind=kind off=waits(what) on_tap=move |()| flow.tap(Tap::Begin(what))/> }
     };
     if open.began_at.is_some() {
         let what = open.record.what;
@@ -103,7 +114,7 @@ fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
         }
         .into_any();
     }
-    let afterwards = move |what: Lesson, key| view! { <Action word=w.tr(key) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Afterwards(what))/> };
+    let afterwards = move |what: Lesson, key| view! { <Action word=w.tr(key) kind=Kind::Quiet off=waits(what) on_tap=move |()| flow.tap(Tap::Afterwards(what))/> };
     let (first, second) = if visits_first {
         (Lesson::Visit, Lesson::Session)
     } else {
@@ -123,12 +134,11 @@ fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
 fn shakes(flow: Flow, open: &UnderWay) -> Option<AnyView> {
     let w = flow.w;
     crate::device::can_shake().then(|| {
-        let options = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
-        let chosen = choice(open.shake.then_some(true), move |s| {
-            flow.tap(Tap::Shake(s == Some(true)))
-        });
+        let options = vec![((), w.tr(key::TRAIN_SHAKE_CHIP))];
+        let asked = if open.shake { vec![()] } else { vec![] };
+        let chosen = many(&asked, move |all| flow.tap(Tap::Shake(!all.is_empty())));
         view! {
-            <Chips asked=w.tr(key::TRAIN_SHAKE) options=options chosen=chosen/>
+            <ManyChips asked=w.tr(key::TRAIN_SHAKE) options=options chosen=chosen/>
             <p class="words small quiet">{w.tr(key::TRAIN_SHAKE_WHY)}</p>
         }
         .into_any()

@@ -86,8 +86,8 @@ fn sights(flow: Flow, open: &UnderWay) -> AnyView {
         view! { <Action word=undo kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Undo)/> }
     });
     view! {
-        <p class="words quiet">{w.tr(key::TRAIN_HELPER_TAPS)}</p>
         <div class="actions two">{buttons}</div>
+        <p class="words small quiet">{w.tr(key::TRAIN_HELPER_TAPS)}</p>
         <div class="actions">{last}</div>
     }
     .into_any()

@@ -1,7 +1,8 @@
 //! A phone that was once in the office works in the barn, whatever dies meanwhile.
 
-use pentally_tests::browser::hands::{begin, mounted};
-use pentally_tests::browser::{Bundle, Office, Phone};
+use pentally_tests::browser::hands::{all_sent, begin, log, mounted, send_now};
+use pentally_tests::browser::{Bundle, Office, Page, Phone};
+use std::time::Duration;
 
 #[tokio::test]
 async fn a_page_never_visited_opens_after_the_office_died() {
@@ -64,15 +65,87 @@ async fn the_office_s_screens_come_with_the_second_start_and_say_so_before() {
     phone.restart().await;
     let second = phone.open("/today").await;
     mounted(&second).await;
-    let kept = "caches.keys().then(([name]) => caches.open(name)).then(c => c.keys())
-        .then(all => all.some(kept => kept.url.includes('/office-wasm-')))";
-    second
-        .comes_true(kept, "the office's screens are kept")
-        .await;
+    keeps_the_office_s_screens(&second).await;
     office.kill();
     let people = phone.open("/people").await;
     people.shows("input").await;
     people.has_no_complaints();
+}
+
+async fn keeps_the_office_s_screens(page: &Page) {
+    let kept = "caches.keys().then(([name]) => caches.open(name)).then(c => c.keys())
+        .then(all => all.some(kept => kept.url.includes('/office-wasm-')))";
+    page.comes_true(kept, "the office's screens are kept").await;
+}
+
+/// A finger that waits: two taps in one place within 400 ms are one.
+async fn tap(page: &Page, words: &str) {
+    page.sees(words).await;
+    page.tap_words(words).await;
+    tokio::time::sleep(Duration::from_millis(450)).await;
+}
+
+/// A browser in a test has no voice; this one notes what it would say.
+const A_VOICE: &str = "(() => {
+    window.said = [];
+    window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
+    speechSynthesis.getVoices = () => [{ lang: 'en-GB', localService: true }];
+    speechSynthesis.speak = (utterance) => window.said.push(utterance.text);
+    return true;
+})()";
+
+#[tokio::test]
+async fn the_work_is_learnt_and_practised_without_a_network_and_nothing_is_written() {
+    let mut office = Office::open();
+    let mut phone = Phone::new(&office).await;
+    let first = phone.open("/").await;
+    begin(&first).await;
+    first.kept_for_offline().await;
+    phone.kill();
+    phone.restart().await;
+    let second = phone.open("/today").await;
+    mounted(&second).await;
+    keeps_the_office_s_screens(&second).await;
+    let before = log(&office).len();
+    office.kill();
+
+    let page = phone.open("/learn").await;
+    page.be_sized(360, 640, true).await;
+    page.shows("a[href='/learn/collection']").await;
+    assert!(page.eval::<bool>(A_VOICE).await);
+    tap(&page, "Collecting, step by step").await;
+    for step in 1..=15 {
+        page.sees(&format!("Step {step} of 15")).await;
+        if step == 2 {
+            // Silent until somebody asks.
+            assert_eq!(page.eval::<usize>("said.length").await, 0);
+            tap(&page, "Read aloud").await;
+            assert!(page.eval::<bool>("said[0].startsWith('Two gloves')").await);
+        }
+        if step == 8 {
+            page.sees("Before the hand goes in").await;
+        }
+        tap(&page, "Next").await;
+    }
+    assert_eq!(page.eval::<usize>("said.length").await, 1);
+    tap(&page, "Practise on the screens").await;
+    page.sees("Nothing of this goes into the log").await;
+    for words in [
+        "Vinyl",
+        "Go: enter afterwards",
+        "Cup is safe",
+        "Not measured",
+        "Save",
+    ] {
+        tap(&page, words).await;
+    }
+    page.sees("Practice is over").await;
+    page.has_no_complaints();
+
+    office.start();
+    send_now(&page).await;
+    all_sent(&page).await;
+    assert_eq!(log(&office).len(), before);
 }
 
 #[tokio::test]

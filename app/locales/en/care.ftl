@@ -30,7 +30,7 @@ checks-later = Later
 checks-since = to look at since { $day }
 checks-till = fine, again { $day }
 checks-never = nobody has looked yet
-checks-mend = Nobody goes in with a boar before this is mended.
+checks-mend = Nobody goes in before it is mended.
 checks-why = The farm standard says after how many days each is due. Local rules come first.
 
 ## Teaching people

@@ -30,7 +30,7 @@ checks-later = Luego
 checks-since = por revisar desde { $day }
 checks-till = bien, otra vez { $day }
 checks-never = nadie ha mirado todavía
-checks-mend = Nadie entra con un verraco antes de arreglarlo.
+checks-mend = Nadie entra antes de arreglarlo.
 checks-why = La norma de la granja dice cada cuántos días toca. Las normas locales van primero.
 
 ## Enseñanza de personas

@@ -92,7 +92,7 @@ impl Page {
         let bad = due.standing == Standing::NotFine;
         let mend = (bad && what.is_danger()).then(|| w.tr(key::CHECKS_MEND));
         view! {
-            <Title headline=w.tr(tell::thing(what)) why=w.tr(tell::look_at(what))/>
+            <header class="words"><h1 class="big">{w.tr(tell::thing(what))}</h1><p>{w.tr(tell::look_at(what))}</p></header>
             {mend.map(|says| view! { <section class="words"><Caution says/></section> })}
             <div class="actions">
                 <Action word=w.tr(key::FOUND_FINE) drawing=Drawing::Tick on_tap=move |()| take(Found::Fine)/>

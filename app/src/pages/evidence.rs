@@ -200,7 +200,7 @@ impl Telling<'_> {
         let heads = heads.map(|k| view! { <th class="number">{w.tr(k)}</th> });
         view! {
             <details class="how"><summary>{w.tr(key::EVIDENCE_FIGURES)}</summary>
-                <div class="sheet"><table>
+                <div class="sheet tight"><table>
                     <thead><tr><th class="number">{time}</th>{heads.collect_view()}</tr></thead>
                     <tbody>{curve.points.iter().map(row).collect_view()}</tbody>
                 </table></div>
@@ -281,7 +281,7 @@ fn after(w: &Words, all: &[Aftermath]) -> Option<AnyView> {
             <section class="words">
                 <h2>{w.tr(key::EVIDENCE_AFTER)}</h2>
                 <p>{w.tr(key::EVIDENCE_AFTER_WHY)}</p>
-                <div class="sheet"><table>
+                <div class="sheet tight"><table>
                     <thead><tr><th>{w.tr(key::EVIDENCE_EVENT)}</th>{heads.collect_view()}</tr></thead>
                     <tbody>{rows}</tbody>
                 </table></div>

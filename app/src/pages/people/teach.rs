@@ -118,15 +118,18 @@ fn About(feed: Feed, person: PersonId, work: Work) -> impl IntoView {
         view! { <p class="big" role="status">{said}</p>{back} }
     };
     let lone = alone.then(|| view! { <p>{w.tr(key::TEACH_ALONE)}</p> });
-    let ask = (!alone).then(|| {
-        view! {
-            <Chips asked=w.tr(key::TEACH_BY) options=others chosen=by/>
+    // Whoever is signed off is asked nothing more.
+    let open = Memo::new(move |_| far.with(|f| f.signed.is_none()));
+    let ask =
+        move || {
+            (!alone && open.get()).then(|| view! {
+            <Chips asked=w.tr(key::TEACH_BY) options=others.clone() chosen=by/>
             <div class="actions">
                 <Action word=w.tr(key::TEACH_SIGN) off=unsaid on_tap=sign/>
                 <Action word=w.tr(key::TEACH_COUNT) kind=Kind::Quiet off=unsaid on_tap=count/>
             </div>
-        }
-    });
+        })
+        };
     view! { {stands}{lone}{ask} }
 }
 

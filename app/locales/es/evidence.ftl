@@ -1,4 +1,4 @@
-### ¿Funciona el adiestramiento?
+### ¿Sirve adiestrar?
 
 evidence-why = De la primera sesión al primer éxito, con los que siguen en adiestramiento tal como están.
 evidence-count = Contado en

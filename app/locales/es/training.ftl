@@ -22,7 +22,7 @@ early-needed = Hace falta pronto
 early-advised = Lo aconseja el veterinario o el criador
 early-age-wrong = Fecha de nacimiento mala o ausente
 
-boar-train = Sesión de adiestramiento
+boar-train = Sesión con el potro
 boar-train-go-on = Seguir con la sesión
 boar-trainings = Último adiestramiento
 training-title = Adiestrar

@@ -68,7 +68,7 @@ const SPANISH: Says = Says {
     save: "Guardar",
     isolation: "Aislamiento, hasta",
     visits: "Primero visitas",
-    train: "Sesión de adiestramiento",
+    train: "Sesión con el potro",
     begin_visit: "Empezar una visita",
     begin_session: "Empezar la sesión",
     out_again: "Ya está fuera",
@@ -93,6 +93,8 @@ const MINUTE: i64 = 60_000;
 const DAY: i64 = 1_440 * MINUTE;
 /// He arrived so many days before today.
 const ARRIVED: i64 = 45;
+/// Two taps in one place within 400 ms would be one, and the page moves what is tapped to one place.
+const NOT_A_REPEAT: std::time::Duration = std::time::Duration::from_millis(450);
 
 #[tokio::test]
 async fn from_arrival_to_regular_use_without_a_network_in_english() {
@@ -158,8 +160,10 @@ async fn arrives(page: &Page, says: &Says) -> String {
     );
     assert!(page.eval::<bool>(&set).await);
     page.tap_words(says.not_yet).await;
+    tokio::time::sleep(NOT_A_REPEAT).await;
     // "Did he arrive today?" stands below the pen; yes is the first answer.
     page.tap("div.words:has(select) .chip").await;
+    tokio::time::sleep(NOT_A_REPEAT).await;
     page.tap_words(says.save).await;
     page.sees(says.isolation).await;
     page.eval("location.pathname").await

@@ -121,6 +121,9 @@ async fn a_store_deleted_under_the_live_page_loses_nothing_that_was_said_to_be_s
     office_has(&office, &["Gate 1", "Gate 2", "Gate 3"]).await;
     // The server's own entry, the former device's and the new one's.
     assert_eq!(threads(&office).len(), 3);
+    // The worker went with the store. The new one may wait for the page's next load.
+    page.reload().await;
+    mounted(&page).await;
     page.kept_for_offline().await;
     let again = open_pens(&phone).await;
     for name in ["Gate 1", "Gate 2", "Gate 3"] {

@@ -35,7 +35,8 @@ impl Story {
             things.extend((self.day.day() <= 7).then_some(Thing::Scale));
             things.extend((self.day.day() <= 7).then_some(Thing::Water));
             things.extend(
-                (self.day.day() <= 7 && self.day.month0() % 3 == 0).then_some(Thing::Thermometer),
+                (self.day.day() <= 7 && self.day.month0().is_multiple_of(3))
+                    .then_some(Thing::Thermometer),
             );
         }
         for (minute, what) in (0..).zip(things) {

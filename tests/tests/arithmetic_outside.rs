@@ -19,12 +19,15 @@ use pentally_domain::units::{
 use serde::Deserialize;
 use table::{number, rows};
 
+/// A point of a curve, figure by figure as the generator writes them; absent where not defined.
+type Point = (f64, f64, Option<f64>, Option<f64>, Option<f64>);
+
 /// One line of `survival.jsonl`.
 #[derive(Deserialize)]
 struct Waits {
     groups: Vec<Vec<(f64, bool)>>,
     /// Time, share, standard error, lower and upper edge of the band.
-    curves: Vec<Vec<(f64, f64, Option<f64>, Option<f64>, Option<f64>)>>,
+    curves: Vec<Vec<Point>>,
     /// First times at which share, lower and upper edge are one half or less.
     medians: Vec<[Option<f64>; 3]>,
     /// Statistic, degrees of freedom, chance.

@@ -1,5 +1,5 @@
 //! How long until it happens, where some are still waiting: the curve of Kaplan and Meier, and in
-//! [`rank`] whether several groups wait alike.
+//! [`compare`] whether several groups wait alike.
 //!
 //! A boar still in training is no failure and no success; he was watched so long, and that much he
 //! says. Leaving him out, or counting him as never trained, would both bend the answer.

@@ -1,6 +1,7 @@
 //! From a tap to the log: what every screen does when something is to be saved.
 
 use crate::device::{self, Draft, SaveError};
+use crate::feed::Feed;
 use crate::office::OfficeError;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
@@ -138,6 +139,26 @@ pub fn cannot_save(w: &Words, error: &SaveError) -> String {
         }
     };
     w.tr_with(key::CANNOT_SAVE, &[("why", why.into())])
+}
+
+/// Begins some work once the barn is there, and only in a browser.
+pub fn once_whole(feed: Feed, begin: impl Fn() + 'static) {
+    Effect::new(move |begun: Option<bool>| {
+        let whole = feed.link.with(|l| l.whole);
+        let start = begun != Some(true) && whole;
+        if start {
+            begin();
+        }
+        begun == Some(true) || start
+    });
+}
+
+/// Each question begins at its top, wherever the one before was left.
+pub fn each_from_its_top<Q: Send + Sync + 'static>(question: Memo<Q>) {
+    Effect::new(move |_| {
+        question.track();
+        to_top();
+    });
 }
 
 /// To the top of the page, where a new question begins.

@@ -1,7 +1,7 @@
 //! The collection: prepare, collect, the cup, save. One question a screen. A practice run goes
 //! through the same screens and writes nothing.
 
-use crate::act::{Act, COLLECTING, to_top, use_act};
+use crate::act::{Act, COLLECTING, each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::supervised::WhoStoodBy;
@@ -136,21 +136,10 @@ pub fn CollectPage(
         ended,
         practice,
     };
-    // Begins when the barn is there, and only in a browser.
-    Effect::new(move |begun: Option<bool>| {
-        let whole = feed.link.with(|l| l.whole);
-        let start = begun != Some(true) && whole;
-        if start {
-            spawn_local(begin(flow, boar));
-        }
-        begun == Some(true) || start
-    });
-    // Each question begins at its top, wherever the one before was left.
-    let question = Memo::new(move |_| (ended.get(), work.with(|w| w.as_ref().map(|w| w.screen))));
-    Effect::new(move |_| {
-        question.track();
-        to_top();
-    });
+    once_whole(feed, move || spawn_local(begin(flow, boar)));
+    each_from_its_top(Memo::new(move |_| {
+        (ended.get(), work.with(|w| w.as_ref().map(|w| w.screen)))
+    }));
     (move || match (ended.get(), work.get()) {
         (Some(Ended::Saved(entry)), _) => done(flow, entry),
         (Some(Ended::Practised), _) => practised(flow),

@@ -1,6 +1,6 @@
 //! A visit or session of training: prepare, the clock, how far he came, save. One question a screen.
 
-use crate::act::{Act, TRAINING, to_top, use_act};
+use crate::act::{Act, TRAINING, each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::collect::now;
@@ -97,22 +97,11 @@ pub fn TrainPage(
         work,
         saved,
     };
-    // Begins when the barn is there, and only in a browser.
-    Effect::new(move |begun: Option<bool>| {
-        let whole = feed.link.with(|l| l.whole);
-        let start = begun != Some(true) && whole;
-        if start {
-            spawn_local(begin(flow, boar));
-        }
-        begun == Some(true) || start
-    });
+    once_whole(feed, move || spawn_local(begin(flow, boar)));
     under::shake(flow);
-    // Each question begins at its top, wherever the one before was left.
-    let question = Memo::new(move |_| (saved.get(), work.with(|w| w.as_ref().map(|w| w.screen))));
-    Effect::new(move |_| {
-        question.track();
-        to_top();
-    });
+    each_from_its_top(Memo::new(move |_| {
+        (saved.get(), work.with(|w| w.as_ref().map(|w| w.screen)))
+    }));
     (move || match (saved.get(), work.get()) {
         (Some(entry), _) => done(flow, boar, entry),
         (None, Some(open)) if open.boar != boar => other(flow, open.boar),

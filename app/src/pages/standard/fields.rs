@@ -73,6 +73,19 @@ fn whole<T: TryFrom<u16>>(value: f64) -> Result<T, Wrong> {
         .ok_or(Wrong::NotWhole(value))
 }
 
+/// After how many days something is looked at again; 0 where the farm has no such thing.
+const fn looked_at(name: Key, get: fn(&Standard) -> f64, put: Put) -> Number {
+    Number {
+        name,
+        why: key::STANDARD_CHECK_WHY,
+        unit: key::UNIT_DAYS,
+        low: 0.0,
+        high: CheckDays::HIGH,
+        get,
+        put,
+    }
+}
+
 /// All of them, in the order of the form.
 pub static NUMBERS: [Number; 22] = [
     Number {
@@ -201,69 +214,41 @@ pub static NUMBERS: [Number; 22] = [
         get: |s| s.keeps_days.into(),
         put: Put::Whole(|s, n| s.keeps_days = n),
     },
-    Number {
-        name: key::STANDARD_CHECK_AREA,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.area.into(),
-        put: Put::Whole(|s, n| s.checks.area = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_DUMMY,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.dummy.into(),
-        put: Put::Whole(|s, n| s.checks.dummy = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_CUP,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.cup.into(),
-        put: Put::Whole(|s, n| s.checks.cup = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_STAGE,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.stage.into(),
-        put: Put::Whole(|s, n| s.checks.stage = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_THERMOMETER,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.thermometer.into(),
-        put: Put::Whole(|s, n| s.checks.thermometer = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_SCALE,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.scale.into(),
-        put: Put::Whole(|s, n| s.checks.scale = n),
-    },
-    Number {
-        name: key::STANDARD_CHECK_WATER,
-        why: key::STANDARD_CHECK_WHY,
-        unit: key::UNIT_DAYS,
-        low: 0.0,
-        high: CheckDays::HIGH,
-        get: |s| s.checks.water.into(),
-        put: Put::Whole(|s, n| s.checks.water = n),
-    },
+    looked_at(
+        key::STANDARD_CHECK_AREA,
+        |s| s.checks.area.into(),
+        Put::Whole(|s, n| s.checks.area = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_DUMMY,
+        |s| s.checks.dummy.into(),
+        Put::Whole(|s, n| s.checks.dummy = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_CUP,
+        |s| s.checks.cup.into(),
+        Put::Whole(|s, n| s.checks.cup = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_STAGE,
+        |s| s.checks.stage.into(),
+        Put::Whole(|s, n| s.checks.stage = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_THERMOMETER,
+        |s| s.checks.thermometer.into(),
+        Put::Whole(|s, n| s.checks.thermometer = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_SCALE,
+        |s| s.checks.scale.into(),
+        Put::Whole(|s, n| s.checks.scale = n),
+    ),
+    looked_at(
+        key::STANDARD_CHECK_WATER,
+        |s| s.checks.water.into(),
+        Put::Whole(|s, n| s.checks.water = n),
+    ),
     Number {
         name: key::STANDARD_SUPERVISED,
         why: key::STANDARD_SUPERVISED_WHY,

@@ -49,6 +49,7 @@ impl Story {
             boar: boar.id,
             reason: OffReason::Isolation,
             until,
+            cull: None,
         }))?;
         boar.off = until;
         self.coming.push(Coming {
@@ -129,6 +130,7 @@ impl Story {
                 boar,
                 reason,
                 until,
+                cull: None,
             }),
             when,
             &mut self.chance,

@@ -43,6 +43,7 @@ impl Story {
                     boar: boar.id,
                     reason: OffReason::Isolation,
                     until: Some(until),
+                    cull: None,
                 }))?;
                 self.young.push(boar);
             }

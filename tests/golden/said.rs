@@ -249,6 +249,7 @@ fn facts() -> Vec<(&'static str, Fact)> {
                 boar: boar(5),
                 reason: OffReason::BloodOrPus,
                 until: Some(day(2026, 4, 11)),
+                cull: None,
             }),
         ),
         (

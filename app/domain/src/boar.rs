@@ -110,6 +110,29 @@ pub struct OffCollection {
     /// The last farm day off; none until somebody puts him back.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub until: Option<NaiveDate>,
+    /// Why he is to be culled, where that is the reason.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cull: Option<CullFor>,
+}
+
+/// What speaks for replacing a boar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CullFor {
+    /// He gives too little.
+    Output,
+    /// What he gives is poor.
+    Quality,
+    /// He is a danger to people.
+    Temper,
+    /// Legs and feet.
+    Legs,
+    /// Sows served by him return, or farrow few.
+    Fertility,
+    /// His age.
+    Age,
+    /// Better ones are at hand.
+    Replaced,
 }
 
 /// A boar is back: every time off that began before this ends.

@@ -4,6 +4,7 @@ use crate::amend::{Correction, Note, Void};
 use crate::batch::SemenBatch;
 use crate::boar::{Boar, Move, OffCollection, OnCollection, Pen, PenTag};
 use crate::check::Check;
+use crate::climate::Climate;
 use crate::collection::Collection;
 use crate::envelope::Envelope;
 use crate::evaluation::Evaluation;
@@ -12,6 +13,7 @@ use crate::id::{BoarId, EntryId, PenId, SowId};
 use crate::sow::{By, Heat, Service, Sow};
 use crate::teaching::{SignOff, Supervised};
 use crate::training::{Lesson, Training};
+use crate::watch::SignalAnswer;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
@@ -194,6 +196,10 @@ facts! {
     Supervised = "supervised" v 1,
     /// A sign-off.
     SignOff = "sign_off" v 1,
+    /// How warm and damp it was.
+    Climate = "climate" v 1,
+    /// What people found after a signal.
+    SignalAnswer = "signal_answer" v 1,
 }
 
 impl Fact {
@@ -262,6 +268,11 @@ impl Fact {
                 "a score of a visit".into(),
                 "absent: only a session has one",
             ),
+            Self::Climate(c) if !c.is_ordered() => no(
+                "readings",
+                format!("{} readings", c.readings.len()),
+                "from 1 to 48, ascending, within the day",
+            ),
             Self::SameAs(s) if s.keep == s.other => {
                 no("other", s.other.to_string(), "another identity than 'keep'")
             }
@@ -281,7 +292,10 @@ impl Fact {
             Self::Farm(_) | Self::Person(_) | Self::Standard(_) | Self::SameAs(_) => {
                 vec![Subject::Farm]
             }
-            Self::Check(_) | Self::Supervised(_) | Self::SignOff(_) => vec![Subject::Farm],
+            Self::Check(_) | Self::Supervised(_) | Self::SignOff(_) | Self::Climate(_) => {
+                vec![Subject::Farm]
+            }
+            Self::SignalAnswer(a) => vec![a.boar.map_or(Subject::Farm, Subject::Boar)],
             Self::Boar(_) => vec![Subject::Boar(id.as_boar())],
             Self::Pen(_) => vec![Subject::Pen(id.as_pen())],
             Self::PenTag(tag) => vec![Subject::Pen(tag.pen)],

@@ -123,6 +123,24 @@ pub struct Standard {
     /// How often somebody works under supervision before a sign-off. Default 10 (common practice, no source).
     #[serde(skip_serializing_if = "is::<10>")]
     pub supervised_times: u8,
+    /// A grown boar's regular days from one collection to the next. Default 5
+    /// (rest 3–7 d: Knox et al. 2008; once or twice a week: common practice, no source).
+    #[serde(skip_serializing_if = "is::<5>")]
+    pub regular_days: u8,
+    /// The same for a boar under a year of age. Default 7 (common practice, no source).
+    #[serde(skip_serializing_if = "is::<7>")]
+    pub regular_days_young: u8,
+    /// From this temperature-humidity index on an hour counts as hot. Default 75, where "alert"
+    /// begins (bands made for cattle; see `climate`).
+    #[serde(skip_serializing_if = "is::<75>")]
+    pub hot_thi: u8,
+    /// From this temperature on an hour without a reading of humidity counts as hot, in °C.
+    /// Default 27 (from memory; trials on boars heated them to 33–38 °C).
+    #[serde(skip_serializing_if = "is::<27>")]
+    pub hot_celsius: u8,
+    /// With so many hot hours a day counts as hot. Default 6 (common practice, no source).
+    #[serde(skip_serializing_if = "is::<6>")]
+    pub hot_hours: u8,
 }
 
 #[expect(
@@ -166,6 +184,11 @@ impl Default for Standard {
             isolation_days: 30,
             checks: CheckDays::default(),
             supervised_times: 10,
+            regular_days: 5,
+            regular_days_young: 7,
+            hot_thi: 75,
+            hot_celsius: 27,
+            hot_hours: 6,
         }
     }
 }

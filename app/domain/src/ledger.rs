@@ -61,8 +61,16 @@ pub const fn keeps(kind: Kind) -> usize {
         Kind::Boar | Kind::Pen | Kind::Sow => 2,
         Kind::Farm | Kind::PenTag | Kind::Move => 8,
         Kind::Standard | Kind::OffCollection | Kind::OnCollection | Kind::Note | Kind::Heat => 12,
-        Kind::Evaluation | Kind::SemenBatch => 16,
-        Kind::Collection | Kind::Service | Kind::Correction | Kind::Void => 24,
+        Kind::SemenBatch => 16,
+        // As many evaluations as collections: what was seen is shown beside what was expected.
+        Kind::Evaluation
+        | Kind::SignalAnswer
+        | Kind::Collection
+        | Kind::Service
+        | Kind::Correction
+        | Kind::Void => 24,
+        // The six weeks that heat works on, and the six that it shows, in one or two rooms.
+        Kind::Climate => 128,
         // Two to four weeks of daily sessions, and as many again for the slow.
         Kind::Training => 60,
         // At the intervals to start from about two looks a day: four months of them. A farm that

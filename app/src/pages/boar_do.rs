@@ -91,6 +91,7 @@ pub fn OffPage(
             boar: id,
             reason,
             until,
+            cull: None,
         }));
     };
     view! {

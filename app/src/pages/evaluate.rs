@@ -225,6 +225,7 @@ fn saver(
                 boar,
                 reason: OffReason::BloodOrPus,
                 until: None,
+                cull: None,
             };
             drafts.push(Draft::of(Fact::OffCollection(off)));
         }

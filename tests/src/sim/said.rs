@@ -64,6 +64,7 @@ pub fn saying(seen: &[Seen], dice: &mut Dice) -> Saying {
             boar: about,
             reason: OffReason::Lame,
             until: None,
+            cull: None,
         })),
         32..=51 if !seen.is_empty() => fact(amendment(seen, about, dice)),
         _ => fact(Fact::Collection(collected(about))),

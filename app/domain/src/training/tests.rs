@@ -232,6 +232,7 @@ fn forty_in_one_pen_have_an_order() {
         boar: boars[5],
         reason: OffReason::Isolation,
         until: Some(day(4)),
+        cull: None,
     };
     w.write(&Fact::OffCollection(off), NOON_MS - DAY_MS);
     let gone = Move {

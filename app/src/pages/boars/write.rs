@@ -95,6 +95,7 @@ fn isolation(feed: Feed, boar: BoarId) -> OffCollection {
         boar,
         reason: OffReason::Isolation,
         until: apart_until(feed),
+        cull: None,
     }
 }
 

@@ -131,6 +131,7 @@ fn who_is_still_in_training_left_or_was_given_up_is_watched_so_long() {
         boar: given_up,
         reason: OffReason::Cull,
         until: None,
+        cull: None,
     };
     farm.0.say(&Fact::OffCollection(off), at(12));
     for (boar, days) in [(still, 20.0), (gone, 9.0), (given_up, 12.0)] {

@@ -5,9 +5,11 @@
 //! construction. It is *bounded*: of each kind it keeps the latest few in the order of business
 //! ([`keeps`]), and the amendments of what it keeps. It holds facts, never answers.
 
+mod acts;
 mod folded;
 mod window;
 
+pub use acts::Acts;
 pub use folded::Folded;
 
 use crate::amend::Target;
@@ -16,7 +18,6 @@ use crate::fact::{Fact, Kind, Subject};
 use crate::id::{DeviceId, EntryId, PersonId};
 use crate::time::Stamp;
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, HashMap, HashSet};
 use window::{Kept, Window};
 
 /// One entry as a page needs it.
@@ -187,94 +188,15 @@ impl Ledger {
         self.acts().voids.contains(&record)
     }
 
-    /// Which amendments hold: those that no amendment that holds undoes, whatever the clocks say.
-    /// Of the corrections of one record the later decides.
     fn acts(&self) -> Acts<'_> {
-        let mut acts = Acts::default();
-        for row in self.holding() {
-            match &row.fact {
-                Fact::Void(v) if v.target.amendment.is_none() => {
-                    acts.voids.insert(v.target.record.id);
-                }
-                Fact::Correction(c) => {
-                    let by = acts.corrections.entry(c.target.record.id).or_insert(row);
-                    let later = |row: &Row| (row.order.clock, row.order.id);
-                    if later(row) > later(by) {
-                        *by = row;
-                    }
-                }
-                _ => {}
-            }
-        }
-        acts
-    }
-
-    /// Each void names at most one amendment, so they are decided from those that nobody undoes
-    /// onwards. Voids that name each other in a ring, which no program writes, undo nothing.
-    fn holding(&self) -> Vec<&Row> {
-        let undoes = |row: &Row| target(&row.fact).and_then(|t| t.amendment);
-        let mut undecided: HashMap<EntryId, usize> = HashMap::new();
-        self.window
-            .amendments
-            .values()
-            .filter_map(undoes)
-            .for_each(|named| *undecided.entry(named).or_default() += 1);
-        let by_id: HashMap<EntryId, &Row> = self
-            .window
-            .amendments
-            .values()
-            .map(|row| (row.order.id, row))
-            .collect();
-        let mut ready: Vec<&Row> = self
-            .window
-            .amendments
-            .values()
-            .filter(|row| !undecided.contains_key(&row.order.id))
-            .collect();
-        let (mut undone, mut holding) = (HashSet::new(), vec![]);
-        while let Some(row) = ready.pop() {
-            let holds = !undone.contains(&row.order.id);
-            if holds {
-                holding.push(row);
-            }
-            let Some(named) = undoes(row) else { continue };
-            if holds {
-                undone.insert(named);
-            }
-            if let Some(left) = undecided.get_mut(&named) {
-                *left -= 1;
-                ready.extend(by_id.get(&named).filter(|_| *left == 0));
-            }
-        }
-        holding
+        Acts::of(self.window.amendments.values())
     }
 
     fn read<'a>(&self, row: &'a Row, acts: &Acts<'a>) -> Option<Live<'a>> {
-        if acts.voids.contains(&row.order.id) {
-            return None;
-        }
-        let as_written = Live {
-            order: row.order,
-            at: row.occurred_at,
-            person: row.person,
-            device: row.device,
-            seq: row.seq,
-            fact: &row.fact,
-            corrected_by: None,
-        };
-        match acts.corrections.get(&row.order.id).map(|by| (by, &by.fact)) {
-            Some((by, Fact::Correction(c))) => {
-                let here = c.fact.subjects(row.order.id).contains(&self.subject);
-                let at = c.occurred_at.unwrap_or(row.occurred_at);
-                here.then_some(Live {
-                    at,
-                    fact: &c.fact,
-                    corrected_by: Some(by.order.id),
-                    ..as_written
-                })
-            }
-            _ => Some(as_written),
-        }
+        let live = acts.read(row)?;
+        let corrected = live.corrected_by.is_some();
+        let here = !corrected || live.fact.subjects(row.order.id).contains(&self.subject);
+        here.then_some(live)
     }
 
     /// Records that were written for another subject and corrected to be about this one.
@@ -302,12 +224,6 @@ impl Ledger {
         };
         acts.corrections.values().filter_map(moved).collect()
     }
-}
-
-#[derive(Default)]
-struct Acts<'a> {
-    voids: HashSet<EntryId>,
-    corrections: BTreeMap<EntryId, &'a Row>,
 }
 
 fn target(fact: &Fact) -> Option<Target> {

@@ -1,7 +1,7 @@
 //! May this boar be collected today? Computed from collections, natural services and successes in
 //! training, never stored. Where the log does not know, the answer is "unknown", never "yes".
 
-mod spent;
+pub(crate) mod spent;
 
 use crate::barn::{BoarFacts, Seen};
 use crate::boar::{Before, OffCollection, OffReason};

@@ -60,7 +60,7 @@ pub fn rehearse(file: &Path, folder: &Path) -> Result<(Header, Checked), Rehears
     fs::create_dir_all(&room).map_err(StoreError::from)?;
     let restored = || -> Result<_, RehearsalError> {
         let birth = birth().map_err(StoreError::from)?;
-        let store = Store::open(&room.join("barn.redb"), birth)?;
+        let store = Store::open_aside(&room.join("barn.redb"), birth)?;
         let header = store.restore(file, birth)?;
         Ok((header, store.check()?))
     };

@@ -1,7 +1,11 @@
 //! What a boar gives, beside what was to be expected of him.
 
+mod columns;
 mod history;
 mod measure;
+mod outlook;
 
+pub use columns::{Bears, Columns};
 pub use history::{Bearing, Given, History};
 pub use measure::Measure;
+pub use outlook::{Beside, Outlook, Past};

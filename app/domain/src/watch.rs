@@ -1,9 +1,26 @@
 //! When a boar's output falls: the signal, what speaks for which reason, and what people answered.
 
+mod chart;
+
 use crate::id::{BoarId, EntryId};
 use crate::output::Measure;
 use crate::said::Remark;
 use serde::{Deserialize, Serialize};
+
+pub use chart::{Chart, Fall, LAMBDA, LIMIT, cusum, ewma, ewma_limit};
+
+/// A measure of one boar has become worse.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Signal {
+    /// Which.
+    pub measure: Measure,
+    /// The collection at which it was noticed.
+    pub collection: EntryId,
+    /// When that was, in ms since 1970.
+    pub at_ms: i64,
+    /// How it fell.
+    pub fall: Fall,
+}
 
 /// What people found when they looked after a signal.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -282,7 +282,7 @@ fn rehearse(
     };
     // One left by a killed backup must not pass for this one.
     let _ = fs::remove_file(rehearsal);
-    let copy = Store::open(rehearsal, birth)?;
+    let copy = Store::open_aside(rehearsal, birth)?;
     copy.restore(draft, birth)
         .map_err(|error| unlike(error.to_string()))?;
     let differs = copy.read(|other| {

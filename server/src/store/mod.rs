@@ -45,6 +45,8 @@ use tables::Tables;
 
 /// What redb keeps in memory. Its default would grow to hundreds of MB in a long scan.
 const CACHE_BYTES: usize = 64 * 1024 * 1024;
+/// What it keeps of a store that stands beside the one in use for a while.
+const CACHE_ASIDE_BYTES: usize = 8 * 1024 * 1024;
 
 /// What a new store is born with; an existing one does not look at it.
 #[derive(Debug, Clone, Copy)]
@@ -65,8 +67,17 @@ pub struct Store {
 impl Store {
     /// Opens the file, or makes it. Does not take longer as the log grows.
     pub fn open(place: &Path, birth: Birth) -> Result<Self, StoreError> {
+        Self::open_with(place, CACHE_BYTES, birth)
+    }
+
+    /// The same of a store that is made to be thrown away, beside the one in use: it takes little memory.
+    pub fn open_aside(place: &Path, birth: Birth) -> Result<Self, StoreError> {
+        Self::open_with(place, CACHE_ASIDE_BYTES, birth)
+    }
+
+    fn open_with(place: &Path, cache_bytes: usize, birth: Birth) -> Result<Self, StoreError> {
         let store = Self {
-            db: RwLock::new(Some(open_file(place)?)),
+            db: RwLock::new(Some(open_file(place, cache_bytes)?)),
             place: Some(place.to_owned()),
         };
         store.prepare(birth)?;
@@ -192,7 +203,7 @@ impl Store {
         let mut db = self.db.write().unwrap_or_else(PoisonError::into_inner);
         // The old handle holds the lock on the file.
         drop(db.take());
-        *db = Some(open_file(place)?);
+        *db = Some(open_file(place, CACHE_BYTES)?);
         Ok(())
     }
 }
@@ -204,8 +215,8 @@ fn begin(db: &Database) -> Result<WriteTransaction, StoreError> {
     Ok(txn)
 }
 
-fn open_file(place: &Path) -> Result<Database, StoreError> {
-    let opened = Builder::new().set_cache_size(CACHE_BYTES).create(place);
+fn open_file(place: &Path, cache_bytes: usize) -> Result<Database, StoreError> {
+    let opened = Builder::new().set_cache_size(cache_bytes).create(place);
     opened.map_err(|error| match error {
         redb::DatabaseError::DatabaseAlreadyOpen => StoreError::InUse {
             place: place.to_owned(),

@@ -21,7 +21,7 @@ use std::path::{Path, PathBuf};
 /// The longest line, in bytes; what was set aside may be as long as a request.
 const LINE_MAX_BYTES: u64 = 64 * 1024 * 1024;
 /// Ledgers are written out after so many entries, so that memory stays bounded.
-const AT_ONCE: u64 = 50_000;
+const AT_ONCE: u64 = 5_000;
 
 /// Why a backup was not restored. The store is as empty as before.
 #[derive(Debug, thiserror::Error)]

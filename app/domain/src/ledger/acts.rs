@@ -70,8 +70,7 @@ fn holding(amendments: Vec<&Row>) -> Vec<&Row> {
         .iter()
         .filter_map(|row| undoes(row))
         .for_each(|named| *undecided.entry(named).or_default() += 1);
-    let by_id: HashMap<EntryId, &Row> =
-        amendments.iter().map(|row| (row.order.id, *row)).collect();
+    let by_id: HashMap<EntryId, &Row> = amendments.iter().map(|row| (row.order.id, *row)).collect();
     let mut ready: Vec<&Row> = amendments
         .into_iter()
         .filter(|row| !undecided.contains_key(&row.order.id))

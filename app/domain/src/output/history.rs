@@ -154,6 +154,11 @@ impl History {
         }
     }
 
+    /// His line.
+    pub fn line(&self) -> Option<&Label> {
+        self.boar.as_ref()?.1.as_ref()
+    }
+
     fn on(&self, day: NaiveDate) -> Bearing {
         let (born, line) = match &self.boar {
             Some((born, line, ..)) => (*born, line.clone()),
@@ -185,7 +190,9 @@ impl History {
             of.iter().map(spent).collect()
         };
         let told = self.boar.as_ref().and_then(|(.., before, entry)| {
-            let Before::LastOn(day) = before else { return None };
+            let Before::LastOn(day) = before else {
+                return None;
+            };
             Some(Spent::on(*day, *entry, zone))
         });
         let used = told.into_iter().chain(list(&self.used)).collect();

@@ -1,0 +1,272 @@
+//! What each boar is expected to give, fitted on the herd's own entries, and carried to phones.
+//!
+//! The office fits now and then. A phone takes an [`Outlook`] and the boar's records it holds: what
+//! came after the fit is added to his sums there, so each ejaculate is shown beside what was
+//! expected of it at once, without network.
+
+use super::columns::LINES_MAX;
+use super::{Bears, Columns, Given, History, Measure};
+use crate::id::{BoarId, EntryId};
+use crate::mixed::{Fit, FitError, Predicted, RowError, Sums, Totals, fit};
+use crate::said::Label;
+use crate::time::{DAY_MS, Zone};
+use crate::watch::{Chart, Signal};
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// See the module's words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Outlook {
+    /// When it was fitted, in ms since 1970; none for what is known before any entry.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made_at_ms: Option<i64>,
+    /// The columns.
+    pub columns: Columns,
+    /// One fit for each of [`Measure::ALL`].
+    pub fits: Vec<Fit>,
+    /// Each boar as he was then.
+    pub boars: BTreeMap<BoarId, Past>,
+}
+
+/// A boar's ejaculates up to a fit.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Past {
+    /// The last of them.
+    pub through: Option<(i64, EntryId)>,
+    /// His rows, summed, for each of [`Measure::ALL`].
+    pub sums: Vec<Sums>,
+    /// His charts.
+    pub charts: Vec<Chart>,
+    /// The signals of the last months before the fit.
+    pub signals: Vec<Signal>,
+}
+
+/// One ejaculate beside what was expected of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// What he gave.
+    pub given: Given,
+    /// What was expected, of each of [`Measure::ALL`], on its scale.
+    pub expected: Vec<Predicted>,
+    /// By how many standard deviations it was worse than a rested boar in the cool would have given.
+    pub worse: [Option<f64>; 4],
+}
+
+/// Signals older than this are history, in days.
+const SIGNALS_DAYS: i64 = 120;
+
+/// Nothing can go wrong with the prior that the program brings; if it did, nothing is expected.
+fn nothing() -> Fit {
+    Fit {
+        beta: vec![],
+        cov: vec![],
+        between: 1.0,
+        residual: 1.0,
+        n: 0,
+        groups: 0,
+        log_likelihood: 0.0,
+    }
+}
+
+impl Outlook {
+    /// What is known before any entry.
+    pub fn start() -> Self {
+        let columns = Columns::default();
+        let of = |measure| {
+            let totals = Totals::new(columns.count());
+            fit(&totals, &[], &columns.prior(measure)).unwrap_or_else(|_| nothing())
+        };
+        Self {
+            made_at_ms: None,
+            fits: Measure::ALL.map(of).into(),
+            columns,
+            boars: BTreeMap::new(),
+        }
+    }
+
+    /// Fits the herd's entries. `hot_days` says for one of the farm's days how many hot days may still
+    /// show then.
+    pub fn fitted(
+        herd: &BTreeMap<BoarId, History>,
+        zone: &Zone,
+        hot_days: &dyn Fn(NaiveDate) -> Option<f64>,
+        made_at_ms: i64,
+    ) -> Result<Self, FitError> {
+        let columns = Columns { lines: lines(herd) };
+        let mut totals: Vec<Totals> = Measure::ALL.map(|_| Totals::new(columns.count())).into();
+        let mut all: Vec<Vec<Sums>> = vec![vec![]; Measure::ALL.len()];
+        for history in herd.values() {
+            let mut sums = none(&columns);
+            for given in history.given(zone, hot_days) {
+                let row = columns.row(&given.bearing);
+                for measure in Measure::ALL {
+                    let Some(y) = given.scaled(measure) else {
+                        continue;
+                    };
+                    totals[measure.place()].add(&row, y)?;
+                    sums[measure.place()].add(&row, y)?;
+                }
+            }
+            for (of, sums) in all.iter_mut().zip(sums) {
+                of.push(sums);
+            }
+        }
+        let fits = Measure::ALL.map(|measure| {
+            let place = measure.place();
+            fit(&totals[place], &all[place], &columns.prior(measure))
+        });
+        let mut outlook = Self {
+            made_at_ms: Some(made_at_ms),
+            fits: fits.into_iter().collect::<Result<_, _>>()?,
+            columns,
+            boars: BTreeMap::new(),
+        };
+        for (boar, history) in herd {
+            let mut past = outlook.nobody();
+            for given in history.given(zone, hot_days) {
+                outlook.step(&mut past, given)?;
+            }
+            let recent = |s: &Signal| made_at_ms - s.at_ms < SIGNALS_DAYS * DAY_MS;
+            past.signals.retain(recent);
+            outlook.boars.insert(*boar, past);
+        }
+        Ok(outlook)
+    }
+
+    /// A boar's ejaculates at hand beside what was expected of each, oldest first, and where he
+    /// stands after them.
+    pub fn beside(&self, boar: BoarId, given: Vec<Given>) -> Result<(Vec<Beside>, Past), RowError> {
+        let known = self.boars.get(&boar).cloned();
+        let mut past = known.unwrap_or_else(|| self.nobody());
+        let through = past.through;
+        let (old, new): (Vec<_>, Vec<_>) = given
+            .into_iter()
+            .partition(|g| Some((g.at_ms, g.collection)) <= through);
+        let mut list = self.before_fit(&past, old)?;
+        for given in new {
+            list.push(self.step(&mut past, given)?);
+        }
+        Ok((list, past))
+    }
+
+    /// What an ejaculate would be like, of each of [`Measure::ALL`], on its scale.
+    pub fn forecast(&self, past: &Past, on: &super::Bearing) -> Result<Vec<Predicted>, RowError> {
+        let row = self.columns.row(on);
+        let of = |(fit, sums): (&Fit, &Sums)| fit.predict(&row, sums);
+        self.fits.iter().zip(&past.sums).map(of).collect()
+    }
+
+    /// What of a measure is put down to what bears on it, against the mean, on the measure's scale:
+    /// the shares add up to what is expected, less the mean and what is the boar's own.
+    pub fn put_down_to(&self, measure: Measure, on: &super::Bearing) -> BTreeMap<Bears, f64> {
+        let row = self.columns.row(on);
+        let beta = &self.fits[measure.place()].beta;
+        let mut shares = BTreeMap::new();
+        for ((x, beta), bears) in row.iter().zip(beta).zip(self.columns.bears()) {
+            *shares.entry(bears).or_insert(0.0) += x * beta;
+        }
+        shares.remove(&Bears::Mean);
+        shares
+    }
+
+    /// What is the boar's own of a measure, beside what bears on all, on the measure's scale.
+    pub fn own(&self, measure: Measure, past: &Past) -> Result<Predicted, RowError> {
+        self.fits[measure.place()].effect(&past.sums[measure.place()])
+    }
+
+    /// A boar of whom nothing is known.
+    pub fn nobody(&self) -> Past {
+        Past {
+            through: None,
+            sums: none(&self.columns),
+            charts: vec![Chart::default(); Measure::ALL.len()],
+            signals: vec![],
+        }
+    }
+
+    /// Ejaculates that the fit has seen: each is shown as it was expected before it. A record
+    /// that was corrected since is off by what was corrected, until the next fit.
+    fn before_fit(&self, past: &Past, old: Vec<Given>) -> Result<Vec<Beside>, RowError> {
+        let mut sums = past.sums.clone();
+        let mut list = vec![];
+        for given in old.into_iter().rev() {
+            let row = self.columns.row(&given.bearing);
+            for measure in Measure::ALL {
+                let Some(y) = given.scaled(measure) else {
+                    continue;
+                };
+                let sums = &mut sums[measure.place()];
+                if sums.take_away(&row, y).is_err() {
+                    // Measured after the fit.
+                    *sums = Sums::new(self.columns.count());
+                }
+            }
+            list.push(self.against(&sums, given)?);
+        }
+        list.reverse();
+        Ok(list)
+    }
+
+    /// Takes in one ejaculate.
+    fn step(&self, past: &mut Past, given: Given) -> Result<Beside, RowError> {
+        let beside = self.against(&past.sums, given)?;
+        let given = &beside.given;
+        let row = self.columns.row(&given.bearing);
+        let watched = self.columns.row_watched(&given.bearing);
+        for measure in Measure::ALL {
+            let place = measure.place();
+            let (Some(y), Some(worse)) = (given.scaled(measure), beside.worse[place]) else {
+                continue;
+            };
+            let apart = y - self.fits[place].predict(&watched, &past.sums[place])?.mean;
+            let fall = past.charts[place].next(given.at_ms, worse, apart);
+            past.signals.extend(fall.map(|fall| Signal {
+                measure,
+                collection: given.collection,
+                at_ms: given.at_ms,
+                fall,
+            }));
+            past.sums[place].add(&row, y)?;
+        }
+        past.through = Some((given.at_ms, given.collection));
+        Ok(beside)
+    }
+
+    fn against(&self, sums: &[Sums], given: Given) -> Result<Beside, RowError> {
+        let row = self.columns.row(&given.bearing);
+        let watched = self.columns.row_watched(&given.bearing);
+        let (mut expected, mut worse) = (vec![], [None; 4]);
+        for ((measure, fit), sums) in Measure::ALL.into_iter().zip(&self.fits).zip(sums) {
+            expected.push(fit.predict(&row, sums)?);
+            if let Some(y) = given.scaled(measure) {
+                let watched = fit.predict(&watched, sums)?;
+                worse[measure.place()] = Some(measure.worse(watched.distance(y)));
+            }
+        }
+        Ok(Beside {
+            given,
+            expected,
+            worse,
+        })
+    }
+}
+
+/// The herd's commonest lines; with one line alone there is nothing to compare.
+fn lines(herd: &BTreeMap<BoarId, History>) -> Vec<Label> {
+    let mut boars: BTreeMap<&Label, usize> = BTreeMap::new();
+    for line in herd.values().filter_map(History::line) {
+        *boars.entry(line).or_default() += 1;
+    }
+    let mut lines: Vec<_> = boars.into_iter().collect();
+    lines.sort_by_key(|(line, boars)| (std::cmp::Reverse(*boars), *line));
+    if lines.len() < 2 {
+        return vec![];
+    }
+    let lines = lines.into_iter().take(LINES_MAX);
+    lines.map(|(line, _)| line.clone()).collect()
+}
+
+fn none(columns: &Columns) -> Vec<Sums> {
+    Measure::ALL.map(|_| Sums::new(columns.count())).into()
+}

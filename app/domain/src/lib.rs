@@ -28,6 +28,7 @@ pub mod heat;
 pub mod id;
 pub mod json;
 pub mod ledger;
+pub mod mixed;
 pub mod outbox;
 pub mod output;
 pub mod pairing;

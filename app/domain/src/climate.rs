@@ -1,4 +1,21 @@
-//! How warm and damp it was where the boars stand.
+//! How warm and damp it was where the boars stand, and what it does to what they give.
+//!
+//! [`Reading::thi`] puts both into one figure, [`days`] folds the entries into farm days with their
+//! hot hours, and [`load`] and [`spells`] say what those days do weeks later.
+
+mod day;
+mod load;
+mod thi;
+
+pub use day::{
+    FarmDay, HAND_READINGS, Heat, REACH_MINUTES, RoomDay, RoomReadings, WARM_PART, days, days_of,
+    merged,
+};
+pub use load::{
+    Cooling, Expectation, LASTS_DAYS, Level, Load, SHOWS_AFTER_DAYS, Spell, TOLERATED_TO,
+    TOLERATED_UNDER, When, cooling_due, expectation, load, spells,
+};
+pub use thi::{Band, thi};
 
 use crate::said::Label;
 use crate::units::{Percent, TemperatureC};

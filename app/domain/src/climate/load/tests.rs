@@ -1,0 +1,141 @@
+//! Day by day against the calendar and the trade's figures in the module's words.
+
+use super::*;
+use crate::climate::{Climate, days};
+use crate::envelope::Order;
+use crate::id::EntryId;
+use crate::time::{Clock, Zone};
+use crate::units::TemperatureC;
+
+/// 1 July 2026 and so many days.
+fn day(n: u64) -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 7, 1).unwrap() + Days::new(n)
+}
+
+/// Days from the first of July: the share of hot rooms, or none where nothing is known.
+fn shares(shares: &[Option<f64>]) -> Vec<FarmDay> {
+    let days = (0..).map(day).zip(shares);
+    let known = days.map(|(day, hot)| FarmDay {
+        day,
+        rooms: vec![],
+        hot: *hot,
+    });
+    known.collect()
+}
+
+fn pattern(text: &str) -> Vec<FarmDay> {
+    let share = |c| match c {
+        'h' => Some(1.0),
+        'c' => Some(0.0),
+        _ => None,
+    };
+    shares(&text.chars().map(share).collect::<Vec<_>>())
+}
+
+#[test]
+fn the_window_runs_from_42_to_14_days_before() {
+    let days = pattern("hccccccccccccccccccccccccccccch");
+    // Collected on day 42, the hot day 0 is the first of the window and day 28 its last.
+    let whole = load(&days, day(42));
+    assert_eq!((whole.from, whole.to), (day(0), day(28)));
+    assert_eq!((whole.hot_days, whole.days_known), (1.0, 29));
+    assert_eq!(load(&days, day(43)).hot_days, 0.0);
+    // Day 30 works from day 44 on.
+    assert_eq!(load(&days, day(44)).hot_days, 1.0);
+    assert_eq!(load(&days, day(13)).days_known, 0);
+    assert_eq!(load(&days, day(14)).days_known, 1);
+}
+
+#[test]
+fn what_nobody_read_is_no_cool_day() {
+    let load = load(&pattern("hh??ch"), day(42));
+    assert_eq!((load.hot_days, load.days_known), (3.0, 4));
+}
+
+#[test]
+fn shares_of_rooms_add_up() {
+    let third = Some(1.0 / 3.0);
+    let days = shares(&[third; 12]);
+    assert_eq!(load(&days, day(42)).level, Level::Attention);
+    let spell = spells(&days)[0];
+    assert!((spell.hot_days - 4.0).abs() < 1e-9);
+    assert_eq!(spell.level, Level::Attention);
+}
+
+#[test]
+fn under_four_is_tolerated_and_over_seven_not() {
+    for (hot_days, level) in [
+        (0.0, Level::Tolerated),
+        (3.9, Level::Tolerated),
+        (4.0, Level::Attention),
+        (7.0, Level::Attention),
+        (7.1, Level::Certain),
+    ] {
+        assert_eq!(Level::of(hot_days), level, "{hot_days}");
+    }
+}
+
+#[test]
+fn one_cooler_day_ends_no_spell_and_two_do() {
+    let found = spells(&pattern("chhch?hcchc"));
+    let runs: Vec<_> = found
+        .iter()
+        .map(|s| (s.first, s.last, s.hot_days))
+        .collect();
+    assert_eq!(runs, [(day(1), day(6), 4.0), (day(9), day(9), 1.0)]);
+    assert_eq!((found[0].lower_from, found[0].lower_to), (day(15), day(48)));
+}
+
+#[test]
+fn lower_quality_is_expected_of_what_is_not_tolerated() {
+    // Eight hot days from 1 July, and three from 20 July that nobody fears.
+    let days = pattern("hhhhhhhhcccccccccchhh");
+    let at = |n| {
+        let found = expectation(&days, day(n));
+        found
+            .iter()
+            .map(|e| (e.spell.level, e.when))
+            .collect::<Vec<_>>()
+    };
+    // Three days in, it is not yet more than what is tolerated.
+    assert_eq!(at(2), []);
+    assert_eq!(at(3), [(Level::Attention, When::Coming)]);
+    assert_eq!(at(13), [(Level::Certain, When::Coming)]);
+    assert_eq!(at(14), [(Level::Certain, When::Open)]);
+    assert_eq!(at(49), [(Level::Certain, When::Open)]);
+    assert_eq!(at(50), []);
+}
+
+#[test]
+fn a_hot_reading_of_today_asks_for_cooling() {
+    let reading = |minute, air| Reading {
+        minute,
+        air: TemperatureC::new(air).unwrap(),
+        humidity: None,
+    };
+    let fact = |room: &str, d, readings: &[Reading]| Climate {
+        room: Label::parse(room).unwrap(),
+        day: day(d),
+        readings: readings.to_vec(),
+    };
+    let facts = [
+        fact("1", 0, &[reading(900, 31.0)]),
+        fact(
+            "1",
+            1,
+            &[reading(600, 27.0), reading(660, 29.0), reading(900, 25.0)],
+        ),
+        fact("2", 1, &[reading(600, 26.9)]),
+    ];
+    let orders = (1..).map(|n: u8| Order {
+        at_ms: n.into(),
+        clock: Clock::default(),
+        id: EntryId::v7(1, [n; 10]),
+    });
+    let standard = Standard::default();
+    let days = days(orders.zip(&facts), &standard, &Zone::default());
+    let due = cooling_due(&days, day(1), &standard);
+    assert_eq!(due.len(), 1);
+    assert_eq!((due[0].room.as_str(), due[0].reading.minute), ("1", 660));
+    assert_eq!(cooling_due(&days, day(2), &standard), []);
+}

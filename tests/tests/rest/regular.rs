@@ -14,8 +14,8 @@ use pentally_domain::id::{BoarId, SowId};
 use pentally_domain::rest::health::{DaysOff, Ends, fever_watch, offs_on};
 use pentally_domain::rest::recovery::Recovery;
 use pentally_domain::rest::regular::{Due, DueState, RegularFrom, rhythm_of};
-use pentally_domain::rest::{Answer, standing};
 use pentally_domain::rest::week::{Recoveries, week};
+use pentally_domain::rest::{Answer, standing};
 use pentally_domain::said::{Label, Said};
 use pentally_domain::sow::{By, Service};
 use pentally_domain::training::{Lesson, Training};
@@ -123,9 +123,9 @@ fn fact(case: &Case, event: &Event, first: (&Entry, &Fact), entries: &[(Entry, F
     let boar = first.0.envelope().id.as_boar();
     match event.what.as_str() {
         "session" => Fact::Training(Training {
-            score: event
-                .score
-                .map_or(Said::Unanswered, |n| Said::Confirmed(Score::new(n).unwrap())),
+            score: event.score.map_or(Said::Unanswered, |n| {
+                Said::Confirmed(Score::new(n).unwrap())
+            }),
             ..Training::new(boar, Lesson::Session)
         }),
         "visit" => Fact::Training(Training::new(boar, Lesson::Visit)),
@@ -256,7 +256,10 @@ fn the_cases_know_every_word() {
     for Line { is, .. } in cases() {
         let mut words = vec![
             is["due"]["state"][0].as_str().unwrap_or("none").to_owned(),
-            is["due"]["regular"][1].as_str().unwrap_or("none").to_owned(),
+            is["due"]["regular"][1]
+                .as_str()
+                .unwrap_or("none")
+                .to_owned(),
         ];
         let offs = is["offs"].as_array().unwrap();
         words.extend(offs.iter().filter_map(|o| o[1].as_str()).map(str::to_owned));

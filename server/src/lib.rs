@@ -3,6 +3,7 @@
 pub mod access;
 pub mod backups;
 pub mod bundle;
+pub mod calendar;
 pub mod carry;
 pub mod cli;
 pub mod http;

@@ -2,6 +2,8 @@
 
 #[path = "rest/life.rs"]
 mod life;
+#[path = "rest/regular.rs"]
+mod regular;
 #[path = "rest/training.rs"]
 mod training;
 
@@ -74,6 +76,7 @@ fn happens(life: &mut Life, boar: BoarId, event: &Event) {
             boar,
             reason: OffReason::Lame,
             until: event.until,
+            cull: None,
         }),
         "on" => Fact::OnCollection(OnCollection { boar }),
         "gone" => Fact::Move(Move {

@@ -14,6 +14,7 @@ pub mod climate;
 pub mod code;
 pub mod collecting;
 pub mod collection;
+pub mod coming;
 pub mod counting;
 pub mod doses;
 pub mod envelope;

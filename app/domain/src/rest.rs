@@ -1,15 +1,20 @@
 //! May this boar be collected today? Computed from collections, natural services and successes in
 //! training, never stored. Where the log does not know, the answer is "unknown", never "yes".
 
+pub mod health;
+pub mod recovery;
+pub mod regular;
 pub(crate) mod spent;
+pub mod week;
 
-use crate::barn::{BoarFacts, Seen};
-use crate::boar::{Before, OffCollection, OffReason};
+use crate::barn::BoarFacts;
+use crate::boar::{Before, OffReason};
 use crate::farm::Standard;
 use crate::id::EntryId;
 use crate::time::Zone;
 use crate::training::rhythm;
 use chrono::{Days, NaiveDate};
+pub(crate) use health::off;
 pub(crate) use spent::{DOUBLE_WITHIN_MS, Spent, first_success, spent};
 
 /// The answer, and what decides it.
@@ -141,7 +146,7 @@ fn decide(
     if let Some(gone) = boar.gone() {
         return (Answer::Gone, Some(gone.entry()));
     }
-    if let Some(off) = off(boar, today) {
+    if let Some(off) = off(boar, zone, today) {
         let answer = Answer::Off(off.fact.reason, off.fact.until);
         return (answer, Some(off.entry()));
     }
@@ -193,17 +198,6 @@ fn wait(
     let blocking = counted.len().checked_sub(limit).map(|i| counted[i])?;
     let free = after(blocking.day, 7);
     (today < free).then_some((Answer::ThirdInSeven(free), Some(blocking.entry)))
-}
-
-/// The time off that decides today: the one that lasts longest, and one without an end lasts
-/// longest of all.
-pub(crate) fn off(boar: &BoarFacts, today: NaiveDate) -> Option<&Seen<OffCollection>> {
-    let back = boar.ons.iter().map(|o| (o.at_ms, o.clock, o.id)).max();
-    let open = boar.offs.iter().filter(|o| {
-        let ended = back.is_some_and(|b| b > (o.order.at_ms, o.order.clock, o.order.id));
-        !ended && o.fact.until.is_none_or(|until| today <= until)
-    });
-    open.max_by_key(|o| (o.fact.until.is_none(), o.fact.until))
 }
 
 fn after(day: NaiveDate, days: u8) -> NaiveDate {

@@ -4,6 +4,8 @@ use crate::barn::{Barn, BoarFacts, Seen};
 use crate::collection::{Collection, Glove, Outcome};
 use crate::evaluation::Evaluation;
 use crate::id::PersonId;
+use crate::rest::regular::{Due, DueState, rhythm_of};
+use crate::rest::week::Recoveries;
 use crate::rest::{Answer, Standing, standing};
 use crate::time::HOUR_MS;
 use crate::training::state::{State, progress};
@@ -24,6 +26,33 @@ pub struct Today {
     pub unknown: Vec<(BoarFacts, Standing)>,
     /// Off collection or too young.
     pub off: Vec<(BoarFacts, Standing)>,
+}
+
+/// A boar in regular use: what his page answers, and when he is due.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InUse {
+    /// Who.
+    pub boar: BoarFacts,
+    /// Whether he may be collected today.
+    pub standing: Standing,
+    /// When he is due.
+    pub due: Due,
+}
+
+/// The boars in regular use by when they are due, for the office.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct DueToday {
+    /// Due, and not used for so long that he is checked first, or that the first is a clean-out;
+    /// the longest first.
+    pub idle: Vec<InUse>,
+    /// Due before today; the latest first.
+    pub late: Vec<InUse>,
+    /// Due today; by number.
+    pub due: Vec<InUse>,
+    /// Not due yet, but he may be collected: it would be early. The soonest due first.
+    pub early: Vec<InUse>,
+    /// Not due yet, and he rests or had enough in seven days; the soonest due first.
+    pub rest: Vec<InUse>,
 }
 
 /// One ejaculate that waits for the bench.
@@ -67,6 +96,39 @@ pub fn today(barn: &Barn, now_ms: i64) -> Today {
         Answer::Rests(day) | Answer::ThirdInSeven(day) => Some(day),
         _ => None,
     });
+    day
+}
+
+/// Groups the boars in regular use by when they are due, at the instant `now_ms`. Those who are off
+/// collection, too young, in training or unknown stand in [`Today`] and in the order of the training
+/// day, and nowhere here.
+pub fn due_today(barn: &Barn, own: &Recoveries, now_ms: i64) -> DueToday {
+    let (zone, holding) = (barn.zone_at(now_ms), barn.standard());
+    let mut day = DueToday::default();
+    for boar in barn.boars() {
+        let recovery = own.get(&boar.id).copied();
+        let standard = &holding.standard;
+        let Some(due) = rhythm_of(&boar, recovery, standard, &zone, now_ms) else {
+            continue;
+        };
+        let standing = standing(&boar, standard, &zone, now_ms);
+        let group = match due.state {
+            DueState::Idle(_) | DueState::CleanOut(_) => &mut day.idle,
+            DueState::Late(_) => &mut day.late,
+            DueState::Today => &mut day.due,
+            DueState::NotDue if standing.answer == Answer::Yes => &mut day.early,
+            DueState::NotDue => &mut day.rest,
+        };
+        group.push(InUse {
+            boar,
+            standing,
+            due,
+        });
+    }
+    day.idle.sort_by_key(|b| b.due.last);
+    [&mut day.late, &mut day.early, &mut day.rest]
+        .into_iter()
+        .for_each(|group| group.sort_by_key(|b| b.due.day));
     day
 }
 

@@ -93,6 +93,7 @@ impl Told {
                 boar,
                 reason: event.reason.unwrap(),
                 until: event.until,
+                cull: None,
             }),
             "on" => Fact::OnCollection(OnCollection { boar }),
             "gone" => Fact::Move(Move {

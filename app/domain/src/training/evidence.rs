@@ -268,7 +268,7 @@ fn end(
 /// Until when he was watched: today, or the day on which he left or was given up.
 fn watched_to(boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> NaiveDate {
     let gone = boar.gone().map(|m| zone.day(m.at.ms()));
-    let stopped = off(boar, today)
+    let stopped = off(boar, zone, today)
         .filter(|o| o.fact.reason == OffReason::Cull)
         .map(|o| zone.day(o.at.ms()));
     let ended = gone.into_iter().chain(stopped).min();

@@ -237,7 +237,7 @@ impl Fold<'_> {
         if let Some(gone) = self.boar.gone() {
             return (State::Gone, Some(gone.entry()));
         }
-        if let Some(off) = off(self.boar, self.today) {
+        if let Some(off) = off(self.boar, self.zone, self.today) {
             let state = match off.fact.reason {
                 OffReason::Cull => State::Stopped,
                 OffReason::Isolation => State::Isolated(off.fact.until),

@@ -36,7 +36,8 @@ pub struct AfterRest {
 
 /// His recovery: the fewest days, from the farm's rest to ten, around which (the day itself, one
 /// less and one more) he gave on average no less than [`SAME_WITHIN_SD`] below what he gave after
-/// [`LONG_DAYS`] and more; not longer than his `regular` days unless after those and less he gave
+/// [`LONG_DAYS`] and more; not longer than his `regular` days (those of the farm standard, not his
+/// own of before) unless after those and less he gave
 /// so much less than after more. None where it is too few to say: fewer than
 /// [`COLLECTIONS_AT_LEAST`] after at most his regular days, after more, or after
 /// [`LONG_DAYS`] and more. Around each day as many are asked for.

@@ -6,9 +6,10 @@
 use super::regular::Regular;
 use crate::farm::Standard;
 
-/// Collections on either side, below which there are too few to say.
+/// Collections on either side, below which there are too few to say (our choice, no source).
 pub const COLLECTIONS_AT_LEAST: usize = 4;
-/// So much below what he gives after long rests, in sd of the residual, counts as the same.
+/// So much below what he gives after long rests, in sd of the residual, counts as the same
+/// (our choice, no source).
 pub const SAME_WITHIN_SD: f64 = 0.3;
 /// From so many days on a rest is long: numbers are back at 5–7 d (Smital 2009).
 pub const LONG_DAYS: u8 = 7;

@@ -1,7 +1,7 @@
 //! The calendar's feed as two independent parsers read it.
 //!
 //! `examples/calendar_feed.rs` wrote `calendar/feed.ics`, and `calendar/parse.py` made `parsed.json`
-//! of it with `icalendar` and `vobject` from PyPI (their versions are in it).
+//! of it with the Python libraries `icalendar` and `vobject` (their versions are in it).
 
 // A helper of a test fails with it.
 #![allow(clippy::unwrap_used, clippy::panic)]

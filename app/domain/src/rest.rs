@@ -203,3 +203,6 @@ fn wait(
 fn after(day: NaiveDate, days: u8) -> NaiveDate {
     day.checked_add_days(Days::new(days.into())).unwrap_or(day)
 }
+
+#[cfg(test)]
+mod tests;

@@ -6,9 +6,10 @@
 use super::regular::Regular;
 use crate::farm::Standard;
 
-/// Collections on either side, below which there are too few to say.
+/// Collections on either side, below which there are too few to say (our choice, no source).
 pub const COLLECTIONS_AT_LEAST: usize = 4;
-/// So much below what he gives after long rests, in sd of the residual, counts as the same.
+/// So much below what he gives after long rests, in sd of the residual, counts as the same
+/// (our choice, no source).
 pub const SAME_WITHIN_SD: f64 = 0.3;
 /// From so many days on a rest is long: numbers are back at 5–7 d (Smital 2009).
 pub const LONG_DAYS: u8 = 7;
@@ -36,7 +37,8 @@ pub struct AfterRest {
 
 /// His recovery: the fewest days, from the farm's rest to ten, around which (the day itself, one
 /// less and one more) he gave on average no less than [`SAME_WITHIN_SD`] below what he gave after
-/// [`LONG_DAYS`] and more; not longer than his `regular` days unless after those and less he gave
+/// [`LONG_DAYS`] and more; not longer than his `regular` days (those of the farm standard, not his
+/// own of before) unless after those and less he gave
 /// so much less than after more. None where it is too few to say: fewer than
 /// [`COLLECTIONS_AT_LEAST`] after at most his regular days, after more, or after
 /// [`LONG_DAYS`] and more. Around each day as many are asked for.

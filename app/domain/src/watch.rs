@@ -1,6 +1,8 @@
 //! When a boar's output falls: the signal, what speaks for which reason, and what people answered.
 
 mod chart;
+mod herd;
+mod reasons;
 
 use crate::id::{BoarId, EntryId};
 use crate::output::Measure;
@@ -8,6 +10,8 @@ use crate::said::Remark;
 use serde::{Deserialize, Serialize};
 
 pub use chart::{Chart, Fall, LAMBDA, LIMIT, cusum, ewma, ewma_limit};
+pub use herd::{HERD_DAYS, HerdFall, herd_falls};
+pub use reasons::{Reason, reasons};
 
 /// A measure of one boar has become worse.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

@@ -12,7 +12,7 @@ use crate::collection::{Collection, Glove, Trouble};
 use crate::evaluation::ConcentrationBy;
 use crate::id::EntryId;
 use crate::output::{Given, Measure};
-use crate::rest::health::{DaysOff, SHOWS_FOR_DAYS};
+use crate::rest::health::{DaysOff, FEVER_WATCH_DAYS};
 use crate::time::Zone;
 use crate::today::evaluation_of;
 use chrono::Days;
@@ -111,7 +111,7 @@ impl<'a> Known<'a> {
         let shows = |off: &&Seen<crate::boar::OffCollection>| {
             DaysOff::of(off, zone).is_ok_and(|days| {
                 let last = days.until.unwrap_or(given.day);
-                let until = last.checked_add_days(Days::new(SHOWS_FOR_DAYS));
+                let until = last.checked_add_days(Days::new(FEVER_WATCH_DAYS));
                 days.from <= given.day && until.is_none_or(|until| given.day <= until)
             })
         };

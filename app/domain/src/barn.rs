@@ -167,6 +167,12 @@ impl Barn {
         self.boar_of(id, &self.roots())
     }
 
+    /// Under which identity a boar's entries stand, if several are one.
+    pub fn identity(&self) -> impl Fn(BoarId) -> BoarId + use<> {
+        let roots = self.roots();
+        move |id| BoarId::from_uuid(root(&roots, id.uuid()))
+    }
+
     fn boar_of(&self, id: BoarId, roots: &Roots) -> Option<BoarFacts> {
         let keep = root(roots, id.uuid());
         let mut whole = Ledger::new(Subject::Boar(BoarId::from_uuid(keep)));

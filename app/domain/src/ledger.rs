@@ -132,6 +132,15 @@ impl Ledger {
         }
     }
 
+    /// One that drops nothing, for whoever looks back on all of a subject's entries; it is neither
+    /// stored nor sent.
+    pub const fn whole(subject: Subject) -> Self {
+        Self {
+            subject,
+            window: Window::whole(),
+        }
+    }
+
     /// Whose it is.
     pub const fn subject(&self) -> Subject {
         self.subject

@@ -8,4 +8,4 @@ mod outlook;
 pub use columns::{Bears, Columns};
 pub use history::{Bearing, Given, History};
 pub use measure::Measure;
-pub use outlook::{Beside, Outlook, Past};
+pub use outlook::{Beside, Herd, Outlook, Past};

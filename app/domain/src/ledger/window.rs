@@ -21,6 +21,8 @@ pub(super) trait Kept {
 pub(super) struct Window<R> {
     pub(super) rows: BTreeMap<(Kind, Order), R>,
     pub(super) amendments: BTreeMap<Order, R>,
+    /// Nothing is dropped.
+    whole: bool,
 }
 
 impl<R> Window<R> {
@@ -28,6 +30,16 @@ impl<R> Window<R> {
         Self {
             rows: BTreeMap::new(),
             amendments: BTreeMap::new(),
+            whole: false,
+        }
+    }
+
+    /// One that keeps everything.
+    pub(super) const fn whole() -> Self {
+        Self {
+            rows: BTreeMap::new(),
+            amendments: BTreeMap::new(),
+            whole: true,
         }
     }
 
@@ -40,13 +52,16 @@ impl<R> Window<R> {
 impl<R: Kept> Window<R> {
     pub(super) fn insert(&mut self, row: R) {
         if let Some((kind, record)) = row.amends() {
-            if self.retains(kind, record) {
+            if self.whole || self.retains(kind, record) {
                 self.amendments.insert(row.order(), row);
             }
             return;
         }
         let kind = row.kind();
         self.rows.insert((kind, row.order()), row);
+        if self.whole {
+            return;
+        }
         let count = self.of_kind(kind).count();
         if count > keeps(kind) {
             let oldest = self.of_kind(kind).next().copied();

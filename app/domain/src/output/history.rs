@@ -6,8 +6,8 @@ use crate::collection::{Collection, Outcome};
 use crate::envelope::Order;
 use crate::evaluation::Evaluation;
 use crate::fact::Fact;
-use crate::id::EntryId;
-use crate::ledger::Live;
+use crate::id::{BoarId, EntryId};
+use crate::ledger::{Ledger, Live};
 use crate::output::Measure;
 use crate::rest::spent::{Spent, once};
 use crate::said::Label;
@@ -99,8 +99,21 @@ impl History {
         history
     }
 
+    /// Of all that a ledger holds about the boar `id`.
+    pub fn of_ledger(id: BoarId, ledger: &Ledger) -> Self {
+        let mut history = Self::default();
+        for live in ledger.live() {
+            // Of two entries that are one boar, the particulars of the identity that stays hold.
+            let another = matches!(live.fact, Fact::Boar(_)) && live.order.id.as_boar() != id;
+            if !another || history.boar.is_none() {
+                history.take(&live);
+            }
+        }
+        history
+    }
+
     /// Takes in one record of his.
-    pub fn take(&mut self, live: &Live<'_>) {
+    fn take(&mut self, live: &Live<'_>) {
         let (at_ms, entry) = (live.at.ms(), live.order.id);
         match live.fact {
             Fact::Boar(boar) => self.introduced(entry, boar),

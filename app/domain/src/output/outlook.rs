@@ -53,6 +53,37 @@ pub struct Beside {
     pub worse: [Option<f64>; 4],
 }
 
+/// Where the histories of a herd are: in a store that is larger than memory, perhaps.
+pub trait Herd {
+    /// Why they could not be read.
+    type Error: From<FitError>;
+
+    /// The line of each boar who has one.
+    fn lines(&self) -> Result<Vec<Label>, Self::Error>;
+
+    /// Shows every boar's history, one at a time, each time in the same order.
+    fn each(
+        &self,
+        see: &mut dyn FnMut(BoarId, &History) -> Result<(), Self::Error>,
+    ) -> Result<(), Self::Error>;
+}
+
+impl Herd for BTreeMap<BoarId, History> {
+    type Error = FitError;
+
+    fn lines(&self) -> Result<Vec<Label>, FitError> {
+        Ok(self.values().filter_map(History::line).cloned().collect())
+    }
+
+    fn each(
+        &self,
+        see: &mut dyn FnMut(BoarId, &History) -> Result<(), FitError>,
+    ) -> Result<(), FitError> {
+        self.iter()
+            .try_for_each(|(boar, history)| see(*boar, history))
+    }
+}
+
 /// Signals older than this are history, in days.
 const SIGNALS_DAYS: i64 = 120;
 
@@ -87,50 +118,35 @@ impl Outlook {
 
     /// Fits the herd's entries. `hot_days` says for one of the farm's days how many hot days may still
     /// show then.
-    pub fn fitted(
-        herd: &BTreeMap<BoarId, History>,
+    pub fn fitted<H: Herd>(
+        herd: &H,
         zone: &Zone,
         hot_days: &dyn Fn(NaiveDate) -> Option<f64>,
         made_at_ms: i64,
-    ) -> Result<Self, FitError> {
-        let columns = Columns { lines: lines(herd) };
-        let mut totals: Vec<Totals> = Measure::ALL.map(|_| Totals::new(columns.count())).into();
-        let mut all: Vec<Vec<Sums>> = vec![vec![]; Measure::ALL.len()];
-        for history in herd.values() {
-            let mut sums = none(&columns);
-            for given in history.given(zone, hot_days) {
-                let row = columns.row(&given.bearing);
-                for measure in Measure::ALL {
-                    let Some(y) = given.scaled(measure) else {
-                        continue;
-                    };
-                    totals[measure.place()].add(&row, y)?;
-                    sums[measure.place()].add(&row, y)?;
-                }
-            }
-            for (of, sums) in all.iter_mut().zip(sums) {
-                of.push(sums);
-            }
-        }
-        let fits = Measure::ALL.map(|measure| {
-            let place = measure.place();
-            fit(&totals[place], &all[place], &columns.prior(measure))
-        });
+    ) -> Result<Self, H::Error> {
+        let columns = Columns {
+            lines: commonest(herd.lines()?),
+        };
+        let mut rows = Rows::new(&columns);
+        herd.each(&mut |_, history| Ok(rows.take(history, &columns, zone, hot_days)?))?;
         let mut outlook = Self {
             made_at_ms: Some(made_at_ms),
-            fits: fits.into_iter().collect::<Result<_, _>>()?,
+            fits: rows.fits(&columns)?,
             columns,
             boars: BTreeMap::new(),
         };
-        for (boar, history) in herd {
+        let mut boars = BTreeMap::new();
+        herd.each(&mut |boar, history| {
             let mut past = outlook.nobody();
             for given in history.given(zone, hot_days) {
-                outlook.step(&mut past, given)?;
+                outlook.step(&mut past, given).map_err(FitError::from)?;
             }
             let recent = |s: &Signal| made_at_ms - s.at_ms < SIGNALS_DAYS * DAY_MS;
             past.signals.retain(recent);
-            outlook.boars.insert(*boar, past);
-        }
+            boars.insert(boar, past);
+            Ok(())
+        })?;
+        outlook.boars = boars;
         Ok(outlook)
     }
 
@@ -252,19 +268,70 @@ impl Outlook {
     }
 }
 
-/// The herd's commonest lines; with one line alone there is nothing to compare.
-fn lines(herd: &BTreeMap<BoarId, History>) -> Vec<Label> {
-    let mut boars: BTreeMap<&Label, usize> = BTreeMap::new();
-    for line in herd.values().filter_map(History::line) {
+/// The rows of a herd, summed.
+struct Rows {
+    totals: Vec<Totals>,
+    boars: Vec<Vec<Sums>>,
+}
+
+impl Rows {
+    fn new(columns: &Columns) -> Self {
+        Self {
+            totals: Measure::ALL.map(|_| Totals::new(columns.count())).into(),
+            boars: vec![vec![]; Measure::ALL.len()],
+        }
+    }
+
+    fn take(
+        &mut self,
+        history: &History,
+        columns: &Columns,
+        zone: &Zone,
+        hot_days: &dyn Fn(NaiveDate) -> Option<f64>,
+    ) -> Result<(), FitError> {
+        let mut sums = none(columns);
+        for given in history.given(zone, hot_days) {
+            let row = columns.row(&given.bearing);
+            for measure in Measure::ALL {
+                let Some(y) = given.scaled(measure) else {
+                    continue;
+                };
+                self.totals[measure.place()].add(&row, y)?;
+                sums[measure.place()].add(&row, y)?;
+            }
+        }
+        for (boars, sums) in self.boars.iter_mut().zip(sums) {
+            boars.push(sums);
+        }
+        Ok(())
+    }
+
+    fn fits(&self, columns: &Columns) -> Result<Vec<Fit>, FitError> {
+        let of = |measure: Measure| {
+            let place = measure.place();
+            fit(
+                &self.totals[place],
+                &self.boars[place],
+                &columns.prior(measure),
+            )
+        };
+        Measure::ALL.into_iter().map(of).collect()
+    }
+}
+
+/// The commonest lines; with one line alone there is nothing to compare.
+fn commonest(lines: Vec<Label>) -> Vec<Label> {
+    let mut boars: BTreeMap<Label, usize> = BTreeMap::new();
+    for line in lines {
         *boars.entry(line).or_default() += 1;
     }
-    let mut lines: Vec<_> = boars.into_iter().collect();
-    lines.sort_by_key(|(line, boars)| (std::cmp::Reverse(*boars), *line));
-    if lines.len() < 2 {
+    if boars.len() < 2 {
         return vec![];
     }
-    let lines = lines.into_iter().take(LINES_MAX);
-    lines.map(|(line, _)| line.clone()).collect()
+    let mut lines: Vec<_> = boars.into_iter().collect();
+    lines.sort_by(|(a, of_a), (b, of_b)| of_b.cmp(of_a).then(a.cmp(b)));
+    lines.truncate(LINES_MAX);
+    lines.into_iter().map(|(line, _)| line).collect()
 }
 
 fn none(columns: &Columns) -> Vec<Sums> {

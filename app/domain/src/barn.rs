@@ -14,10 +14,12 @@ use crate::fact::{Fact, Subject};
 use crate::farm::Farm;
 use crate::id::{BoarId, EntryId, PenId, PersonId, SowId};
 use crate::ledger::Ledger;
+use crate::output::Outlook;
 use crate::sync::Beside;
 use crate::time::Zone;
 pub use facts::{BoarFacts, Holding, PenFacts, Seen, SowFacts};
 use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
 use uuid::Uuid;
 
 /// The ledgers at hand.
@@ -25,6 +27,7 @@ use uuid::Uuid;
 pub struct Barn {
     ledgers: BTreeMap<Subject, Ledger>,
     beside: BTreeMap<EntryId, Beside>,
+    outlook: Option<Arc<Outlook>>,
 }
 
 impl Barn {
@@ -53,6 +56,18 @@ impl Barn {
         if newer {
             self.beside.insert(beside.entry, beside);
         }
+    }
+
+    /// Takes in what each boar is expected to give, as the office last fitted it.
+    pub fn put_outlook(&mut self, outlook: Outlook) {
+        self.outlook = Some(Arc::new(outlook));
+    }
+
+    /// What each boar is expected to give: as last fitted, or what is known before any entry.
+    pub fn outlook(&self) -> Arc<Outlook> {
+        static START: OnceLock<Arc<Outlook>> = OnceLock::new();
+        let start = || Arc::clone(START.get_or_init(|| Arc::new(Outlook::start())));
+        self.outlook.clone().unwrap_or_else(start)
     }
 
     /// The same barn with the ledgers of some subjects only.

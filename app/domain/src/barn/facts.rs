@@ -14,6 +14,7 @@ use crate::said::Remark;
 use crate::sow::{By, Heat, Service, Sow};
 use crate::time::Stamp;
 use crate::training::Training;
+use crate::watch::SignalAnswer;
 use std::collections::BTreeMap;
 
 /// A fact as it reads now, with what a page shows of its making.
@@ -83,6 +84,8 @@ pub struct BoarFacts {
     pub offs: Vec<Seen<OffCollection>>,
     /// When he was put back.
     pub ons: Vec<Order>,
+    /// What people answered to signals about him.
+    pub answers: Vec<Seen<SignalAnswer>>,
     /// Words about him.
     pub notes: Vec<Seen<Remark>>,
 }
@@ -137,6 +140,7 @@ impl BoarFacts {
             batches: vec![],
             offs: vec![],
             ons: vec![],
+            answers: vec![],
             notes: vec![],
         };
         for live in ledger.live() {
@@ -153,6 +157,7 @@ impl BoarFacts {
                 Fact::SemenBatch(f) => facts.batches.push(Seen::of(&live, f)),
                 Fact::OffCollection(f) => facts.offs.push(Seen::of(&live, f)),
                 Fact::OnCollection(_) => facts.ons.push(live.order),
+                Fact::SignalAnswer(f) => facts.answers.push(Seen::of(&live, f)),
                 Fact::Note(f) => facts.notes.push(Seen::of(&live, &f.text)),
                 _ => {}
             }

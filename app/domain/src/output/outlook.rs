@@ -62,11 +62,11 @@ pub trait Herd {
     fn lines(&self) -> Result<Vec<Label>, Self::Error>;
 
     /// Shows every boar's history, one at a time, each time in the same order.
-    fn each(
-        &self,
-        see: &mut dyn FnMut(BoarId, &History) -> Result<(), Self::Error>,
-    ) -> Result<(), Self::Error>;
+    fn each(&self, see: &mut Sees<'_, Self::Error>) -> Result<(), Self::Error>;
 }
+
+/// Whoever looks at one history after the other.
+pub type Sees<'a, E> = dyn FnMut(BoarId, &History) -> Result<(), E> + 'a;
 
 impl Herd for BTreeMap<BoarId, History> {
     type Error = FitError;
@@ -75,10 +75,7 @@ impl Herd for BTreeMap<BoarId, History> {
         Ok(self.values().filter_map(History::line).cloned().collect())
     }
 
-    fn each(
-        &self,
-        see: &mut dyn FnMut(BoarId, &History) -> Result<(), FitError>,
-    ) -> Result<(), FitError> {
+    fn each(&self, see: &mut Sees<'_, FitError>) -> Result<(), FitError> {
         self.iter()
             .try_for_each(|(boar, history)| see(*boar, history))
     }

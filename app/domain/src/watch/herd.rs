@@ -35,7 +35,7 @@ const LIMIT: f64 = 3.3;
 const LEAST: f64 = 0.6;
 
 /// Whether the herd fell, measure by measure, in the days before `now_ms`.
-pub fn herd_falls(herd: &[(BoarId, Vec<Beside>)], now_ms: i64) -> Vec<HerdFall> {
+pub fn herd_falls(herd: &[(BoarId, &[Beside])], now_ms: i64) -> Vec<HerdFall> {
     let of = |measure| herd_fall(herd, measure, now_ms);
     Measure::ALL.into_iter().filter_map(of).collect()
 }
@@ -50,7 +50,7 @@ impl HerdFall {
     }
 }
 
-fn herd_fall(herd: &[(BoarId, Vec<Beside>)], measure: Measure, now_ms: i64) -> Option<HerdFall> {
+fn herd_fall(herd: &[(BoarId, &[Beside])], measure: Measure, now_ms: i64) -> Option<HerdFall> {
     let from_ms = now_ms - HERD_DAYS * DAY_MS;
     let (mut sum, mut boars, mut worse, mut after_heat) = (0.0, 0_u32, 0_u32, 0_u32);
     for (_, besides) in herd {

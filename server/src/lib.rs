@@ -11,6 +11,7 @@ pub mod import;
 pub mod invented;
 pub mod moment;
 pub mod network;
+pub mod outlook;
 pub mod paint;
 pub mod print;
 pub mod serve;

@@ -33,7 +33,13 @@ pub async fn page(house: House, role: Option<Role>, request: Request) -> Result<
     let path = request.uri().path().to_owned();
     let barn = match role {
         Some(role) => house
-            .with_store(move |store| barn_of(store, &path))
+            .with_store(move |store| {
+                let mut barn = barn_of(store, &path)?;
+                if let Some(outlook) = store.outlook()? {
+                    barn.put_outlook(outlook);
+                }
+                Ok(barn)
+            })
             .await?
             .of_those(|subject| role.holds(subject)),
         None => Barn::default(),

@@ -7,7 +7,7 @@ use crate::cli::Serve;
 use crate::http::{House, router};
 use crate::network::Network;
 use crate::store::{Store, StoreError};
-use crate::{backups, bundle, invented};
+use crate::{backups, bundle, invented, outlook};
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
@@ -85,6 +85,7 @@ async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), Ser
     let files = bundle::router(kept);
     let network = tokio::spawn(online::keep_open(house.clone(), files.clone()));
     let backups = tokio::spawn(backups::keep(house.clone()));
+    let outlook = tokio::spawn(outlook::keep(house.clone()));
     let service = router(house, Door::Machine, files);
     let service = service.into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, service)
@@ -92,6 +93,7 @@ async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), Ser
         .await?;
     network.abort();
     backups.abort();
+    outlook.abort();
     println!("The barn is closed.");
     Ok(())
 }

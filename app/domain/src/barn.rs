@@ -59,8 +59,8 @@ impl Barn {
     }
 
     /// Takes in what each boar is expected to give, as the office last fitted it.
-    pub fn put_outlook(&mut self, outlook: Outlook) {
-        self.outlook = Some(Arc::new(outlook));
+    pub fn put_outlook(&mut self, outlook: Arc<Outlook>) {
+        self.outlook = Some(outlook);
     }
 
     /// What each boar is expected to give: as last fitted, or what is known before any entry.

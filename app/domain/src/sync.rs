@@ -160,6 +160,10 @@ pub struct Page {
     /// The part under which the office knows the asker; it decides which ledgers are handed out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub role: Option<Role>,
+    /// What each boar is expected to give, the text of an [`crate::output::Outlook`], where it is
+    /// another than the asker has.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outlook: Option<String>,
 }
 
 /// What could be made of one element of a push.

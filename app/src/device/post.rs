@@ -80,8 +80,16 @@ pub fn stands_before(now: &Cursor, known: &Cursor) -> bool {
 }
 
 /// Where the ledgers after a cursor are asked for, by who last saw the log at `seen`.
-pub fn summaries_path(cursor: Option<&Cursor>, seen: Option<&Cursor>) -> String {
+pub fn summaries_path(
+    cursor: Option<&Cursor>,
+    seen: Option<&Cursor>,
+    outlook: Option<i64>,
+) -> String {
     let mut path = format!("/api/v1/summaries?protocol={PROTOCOL}");
+    if let Some(made_at_ms) = outlook {
+        // Writing to a string cannot fail.
+        let _ = write!(path, "&outlook={made_at_ms}");
+    }
     for (before, place) in [("", cursor), ("seen_", seen)] {
         if let Some(c) = place {
             let (epoch, n, hash) = (c.epoch, c.n, c.hash);

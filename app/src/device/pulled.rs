@@ -160,6 +160,7 @@ mod tests {
             beside: vec![],
             as_of_ms: 70,
             role: None,
+            outlook: None,
         }
     }
 

@@ -56,6 +56,8 @@ pub(super) struct After {
     seen_epoch: Option<Epoch>,
     seen_n: Option<u64>,
     seen_hash: Option<Hash>,
+    /// When the outlook was made that the asker has.
+    outlook: Option<i64>,
 }
 
 /// The ledgers that changed after a cursor.
@@ -70,7 +72,16 @@ pub(super) async fn summaries(
     let cursor = cursor(after.epoch, after.n, after.hash)?;
     let seen = self::cursor(after.seen_epoch, after.seen_n, after.seen_hash)?;
     house
-        .with_store(move |store| store.pull(role, cursor, seen, PAGE_MAX_BYTES, now_ms()))
+        .with_store(move |store| {
+            let mut page = store.pull(role, cursor, seen, PAGE_MAX_BYTES, now_ms())?;
+            if !page.more {
+                let made = store.outlook_made()?.map(|made| made.made_at_ms);
+                if made.is_some() && made != after.outlook {
+                    page.outlook = store.outlook_text()?;
+                }
+            }
+            Ok(page)
+        })
         .await
         .map(Json)
 }

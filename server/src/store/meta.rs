@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 /// The layout of the tables. A store of a higher one is refused.
 pub(super) const FORMAT: u32 = 1;
 /// What the views hold; they are rebuilt from the log when a store has another.
-pub(super) const VIEWS: u32 = 3;
+pub(super) const VIEWS: u32 = 4;
 
 pub(super) const FORMAT_KEY: &str = "format";
 pub(super) const VIEWS_KEY: &str = "views";
@@ -20,6 +20,8 @@ pub(super) const HOME_KEY: &str = "home";
 pub(super) const HEAD_KEY: &str = "head";
 pub(super) const OWNER_KEY: &str = "owner";
 pub(super) const BACKUP_KEY: &str = "backup";
+pub(super) const OUTLOOK_KEY: &str = "outlook";
+pub(super) const OUTLOOK_MADE_KEY: &str = "outlook_made";
 
 /// Whose log this is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

@@ -13,6 +13,7 @@ mod device;
 mod error;
 mod meta;
 mod missing;
+mod outlook;
 mod paired;
 mod pull;
 mod push;
@@ -31,6 +32,7 @@ pub use device::Device;
 pub use error::StoreError;
 pub use meta::{Home, LastBackup};
 pub use missing::Missing;
+pub use outlook::{MadeOutlook, OutlookError};
 pub use paired::Paired;
 pub use read::Standing;
 pub use restore::RestoreError;
@@ -62,6 +64,8 @@ pub struct Birth {
 pub struct Store {
     db: RwLock<Option<Database>>,
     place: Option<PathBuf>,
+    /// The last fit as pages read it, once one was read.
+    outlook: RwLock<Option<outlook::Read>>,
 }
 
 impl Store {
@@ -79,6 +83,7 @@ impl Store {
         let store = Self {
             db: RwLock::new(Some(open_file(place, cache_bytes)?)),
             place: Some(place.to_owned()),
+            outlook: RwLock::default(),
         };
         store.prepare(birth)?;
         Ok(store)
@@ -92,6 +97,7 @@ impl Store {
         let store = Self {
             db: RwLock::new(Some(db)),
             place: None,
+            outlook: RwLock::default(),
         };
         store.prepare(birth)?;
         Ok(store)

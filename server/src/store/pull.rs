@@ -65,6 +65,7 @@ impl Store {
                 beside,
                 as_of_ms: now_ms,
                 role: Some(role),
+                outlook: None,
             })
         })
     }

@@ -7,7 +7,7 @@
 use super::db::{self, ASIDE, BESIDE, ENTRIES, META, SUMMARIES};
 use super::mirror::Held;
 use super::moment::sleep;
-use super::phone::{PERSON, PULLED, Phone, asides};
+use super::phone::{OUTLOOK, PERSON, PULLED, Phone, asides};
 use super::trouble::Trouble;
 use crate::device::held::HeldKey;
 use crate::device::pulled::Pulled;
@@ -156,10 +156,12 @@ async fn on_top(phone: &Rc<Phone>, pulled: &Pulled) -> Result<Vec<Entry>, Troubl
     Ok(entries)
 }
 
-/// Takes in the personal data held here.
+/// Takes in the personal data held here, and what each boar is expected to give.
 async fn names(phone: &Rc<Phone>) -> Result<(), Trouble> {
     let db = phone.db().await?;
-    let tx = db::reading(&db, &[BESIDE])?;
+    let tx = db::reading(&db, &[BESIDE, META])?;
+    let outlook = db::text(&tx.object_store(META)?, OUTLOOK).await?;
+    let outlook = outlook.and_then(|text| json::read(&text).ok());
     let pairs = db::pairs(&tx.object_store(BESIDE)?, db::all(), db::NO_LIMIT).await?;
     let beside = pairs
         .iter()
@@ -167,6 +169,9 @@ async fn names(phone: &Rc<Phone>) -> Result<(), Trouble> {
     phone.feed.barn.update(|barn| {
         let barn = Arc::make_mut(barn);
         beside.for_each(|b| barn.put_beside(b));
+        if let Some(outlook) = outlook {
+            barn.put_outlook(Arc::new(outlook));
+        }
     });
     Ok(())
 }

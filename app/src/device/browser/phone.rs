@@ -25,6 +25,8 @@ use std::sync::Arc;
 pub const HEAD: &str = "head";
 /// The key of what was pulled, in [`META`].
 pub const PULLED: &str = "pulled";
+/// The key of what each boar is expected to give, in [`META`].
+pub const OUTLOOK: &str = "outlook";
 /// The key of the person picked, in [`META`].
 pub const PERSON: &str = "person";
 /// The key of the milestones, in [`META`].

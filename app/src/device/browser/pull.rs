@@ -6,7 +6,7 @@
 use super::db::{self, BESIDE, ENTRIES, META, SUMMARIES, WAITING};
 use super::moment::now_ms;
 use super::net::{self, Answer};
-use super::phone::{HEAD, PULLED, Phone};
+use super::phone::{HEAD, OUTLOOK, PULLED, Phone};
 use super::tabs::{Word, post as tell_tabs};
 use super::trouble::Trouble;
 use super::{driver, load, push};
@@ -14,7 +14,7 @@ use crate::device::post;
 use crate::device::pulled::Pulled;
 use indexed_db_futures::object_store::ObjectStore;
 use js_sys::{Array, Function, JSON, JsString, Reflect};
-use leptos::prelude::{Notify, Update, UpdateUntracked};
+use leptos::prelude::{Notify, Update, UpdateUntracked, WithUntracked};
 use pentally_domain::fact::Subject;
 use pentally_domain::json;
 use pentally_domain::outbox::{Input, Warning};
@@ -37,7 +37,11 @@ struct Parts {
 /// Fetches the next page of ledgers.
 pub async fn pull(phone: &Rc<Phone>) -> Result<Input, Trouble> {
     let before = phone.pulled().await?;
-    let path = post::summaries_path(before.cursor.as_ref(), before.known.as_ref());
+    let outlook = phone
+        .feed
+        .barn
+        .with_untracked(|barn| barn.outlook().made_at_ms);
+    let path = post::summaries_path(before.cursor.as_ref(), before.known.as_ref(), outlook);
     let text = match net::get(phone.feed, &path).await {
         Answer::Text(text) => text,
         Answer::Status(code) => return Ok(post::status(code)),
@@ -114,6 +118,7 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
     let page = &parts.page;
     let replacing = before.is_replaced_by(page);
     let (latest, unread) = show(phone, parts);
+    let expects = page.outlook.is_some();
     let pulled = before.after_page(page);
     store(phone, parts, &pulled, before.begins_anew(page), latest).await?;
     phone.feed.link.update(|link| {
@@ -127,6 +132,9 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
     });
     if replacing && !page.more {
         load::again(phone).await?;
+        tell_tabs(phone, &Word::Anew);
+    } else if expects {
+        phone.feed.barn.notify();
         tell_tabs(phone, &Word::Anew);
     } else if !parts.ledgers.is_empty() || !page.beside.is_empty() {
         phone.feed.barn.notify();
@@ -157,6 +165,10 @@ fn show(phone: &Phone, parts: &Parts) -> (Clock, usize) {
             .beside
             .iter()
             .for_each(|beside| barn.put_beside(beside.clone()));
+        let outlook = parts.page.outlook.as_deref();
+        if let Some(outlook) = outlook.and_then(|text| json::read(text).ok()) {
+            barn.put_outlook(Arc::new(outlook));
+        }
     });
     (latest, unread)
 }
@@ -179,6 +191,9 @@ async fn store(
     }
     keep_latest(&tx.object_store(BESIDE)?, &parts.page.beside).await?;
     db::put(&meta, PULLED, pulled)?;
+    if let Some(outlook) = &parts.page.outlook {
+        db::put_text(&meta, OUTLOOK, outlook)?;
+    }
     if let Some(head) = db::read::<Head>(&meta, HEAD).await? {
         let clock = head.clock.witness(latest, now_ms());
         db::put(

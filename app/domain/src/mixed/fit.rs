@@ -75,12 +75,9 @@ pub enum FitError {
     },
     /// One group alone has rows.
     #[error(
-        "{groups} groups with rows cannot tell how groups differ: give a prior of the variance between them, or no groups"
+        "one group cannot tell how groups differ: give a prior of the variance between them, or no groups"
     )]
-    TooFewGroups {
-        /// How many have rows.
-        groups: usize,
-    },
+    OneGroup,
     /// All values of the variance between groups do alike.
     #[error(
         "these rows cannot tell the variance between groups from that within: give a prior of it, or no groups"
@@ -282,7 +279,7 @@ fn check_rows(
         return Err(FitError::Dependent { column, how });
     }
     if prior.between.is_none() && rows.groups() == 1 {
-        return Err(FitError::TooFewGroups { groups: 1 });
+        return Err(FitError::OneGroup);
     }
     if prior.between.is_none() && rows.groups() > 0 && rows.largest() < 2.0 {
         return Err(FitError::BetweenUnknown);

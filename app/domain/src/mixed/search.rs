@@ -2,12 +2,13 @@
 
 /// How far apart the function is looked at first.
 const STRIDE: f64 = 1.0;
-/// The golden section stops here, and parabolas go on.
-const NARROW: f64 = 1e-3;
-/// Half the width of such a parabola: wide enough that rounding does not bend it.
-const REACH: f64 = 1e-4;
-/// How many parabolas at most; each adds about four digits.
-const PARABOLAS: u32 = 3;
+/// The golden section stops here, and steps by slope and bend go on.
+const NARROW: f64 = 1e-2;
+/// How far apart the points lie that slope and bend are taken from: wide enough that rounding
+/// matters little, and five of them, so that what is cut off is of the fourth power of it.
+const REACH: f64 = 1e-2;
+/// How many such steps at most; each doubles the digits.
+const STEPS: u32 = 3;
 /// The golden section: of a line of 1 the longer part.
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
 
@@ -43,7 +44,7 @@ pub(super) fn least(of: impl Fn(f64) -> f64, low: f64, high: f64) -> Least {
         return found;
     }
     let at = golden(&of, found.at - stride, found.at + stride);
-    let (at, value) = parabolas(&of, at);
+    let (at, value) = level(&of, at);
     Least { at, value, ..found }
 }
 
@@ -86,14 +87,17 @@ fn golden(of: &impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
     (low + high) / 2.0
 }
 
-/// Goes to the lowest point of the parabola through three points, a few times. Comparing values
-/// alone finds a place to half of a number's digits only, since the function is level there.
-fn parabolas(of: &impl Fn(f64) -> f64, start: f64) -> (f64, f64) {
+/// Newton's steps to where the slope is 0. Comparing values alone finds a place to half of a
+/// number's digits only, since the function is level there. Slope and bend are those of the quartic
+/// through five points (Abramowitz & Stegun 1964, section 25.3).
+fn level(of: &impl Fn(f64) -> f64, start: f64) -> (f64, f64) {
     let (mut at, mut value) = (start, of(start));
-    for _ in 0..PARABOLAS {
-        let (left, right) = (of(at - REACH), of(at + REACH));
-        let bend = left - 2.0 * value + right;
-        let step = REACH * (left - right) / (2.0 * bend);
+    for _ in 0..STEPS {
+        let beside = |places: f64| of(at + places * REACH);
+        let [far_left, left, right, far_right] = [-2.0, -1.0, 1.0, 2.0].map(beside);
+        let slope = (8.0 * (right - left) - (far_right - far_left)) / 12.0;
+        let bend = (16.0 * (left + right) - (far_left + far_right) - 30.0 * value) / 12.0;
+        let step = -REACH * slope / bend;
         if !(bend > 0.0 && step.abs() <= NARROW) {
             break;
         }

@@ -81,8 +81,7 @@ fn too_little_is_said_and_not_guessed() {
         .iter()
         .map(|row| (0, row.1[..2].to_vec(), row.2))
         .collect();
-    let too_few = FitError::TooFewGroups { groups: 1 };
-    assert_eq!(refused(&one, &Prior::flat(2)), too_few);
+    assert_eq!(refused(&one, &Prior::flat(2)), FitError::OneGroup);
     let no_repeats: Vec<_> = (all.iter().enumerate())
         .map(|(at, row)| (at, row.1.clone(), row.2))
         .collect();

@@ -30,6 +30,8 @@ pub mod log;
 pub mod more;
 #[cfg(feature = "office")]
 pub mod network;
+#[cfg(feature = "office")]
+pub mod output;
 pub mod pair;
 pub mod pens;
 #[cfg(feature = "office")]
@@ -47,6 +49,8 @@ pub mod tag;
 pub mod today;
 pub mod train;
 pub mod training;
+#[cfg(feature = "office")]
+pub mod watch;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.
@@ -67,4 +71,5 @@ pub fn is_office(path: &str) -> bool {
             | "network"
     ) || path.ends_with("/edit")
         || path == crate::paths::EVIDENCE
+        || path == crate::paths::WATCH
 }

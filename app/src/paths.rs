@@ -45,6 +45,8 @@ pub const PHONES: &str = "/phones";
 pub const NETWORK: &str = "/network";
 /// What is looked after at intervals.
 pub const CHECKS: &str = "/checks";
+/// Whose output fell.
+pub const WATCH: &str = "/watch";
 /// The work, step by step, for whoever learns it.
 pub const LEARN: &str = "/learn";
 /// The card for the bad moment.
@@ -78,7 +80,8 @@ pub fn boar(id: BoarId) -> String {
     format!("/boar/{id}")
 }
 
-/// Something about a boar: `collect`, `train`, `off`, `move`, `note`, `edit`, `same`.
+/// Something about a boar: `collect`, `train`, `off`, `move`, `note`, `edit`, `same`,
+/// `output`.
 pub fn boar_do(id: BoarId, what: &str) -> String {
     format!("/boar/{id}/{what}")
 }

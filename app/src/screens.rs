@@ -235,6 +235,7 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
         ["note"] => view! { <pages::boar_do::NotePage id/> }.into_any(),
         ["edit"] => edit(id),
         ["same"] => view! { <pages::boar_do::SamePage id/> }.into_any(),
+        ["output"] => output(id),
         _ => lost(),
     }
 }
@@ -292,6 +293,7 @@ fn office(name: &str) -> AnyView {
         "network" => view! { <pages::network::NetworkPage/> }.into_any(),
         "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
         "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
+        "watch" => view! { <pages::watch::WatchPage/> }.into_any(),
         "learn" => view! { <pages::learn::LearnPage/> }.into_any(),
         "learn/collection" => view! { <pages::learn::StepsPage work=Work::Collection/> }.into_any(),
         "learn/training" => view! { <pages::learn::StepsPage work=Work::Training/> }.into_any(),
@@ -305,11 +307,21 @@ fn edit(id: BoarId) -> AnyView {
     view! { <pages::boars::EditBoarPage id/> }.into_any()
 }
 
+#[cfg(feature = "office")]
+fn output(id: BoarId) -> AnyView {
+    view! { <pages::output::OutputPage id/> }.into_any()
+}
+
+#[cfg(not(feature = "office"))]
+fn output(_: BoarId) -> AnyView {
+    view! { <pages::elsewhere::ElsewherePage/> }.into_any()
+}
+
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 12] = [
+    const HELD: [&str; 13] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
-        "checks", "learn", "evidence",
+        "checks", "learn", "evidence", "watch",
     ];
     if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

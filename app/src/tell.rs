@@ -3,6 +3,7 @@
 #[cfg(feature = "office")]
 mod care;
 mod lesson;
+mod output;
 mod tapped;
 mod training;
 
@@ -12,6 +13,9 @@ use crate::words::{Key, Words, key};
 pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
+pub use output::{amount, changed, expected, measure};
+#[cfg(feature = "office")]
+pub use output::{answered, cause, cull, look_next};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};

@@ -1,5 +1,6 @@
 //! A boar's page: who he is, may he be collected today, and why.
 
+mod gives;
 mod lessons;
 
 use crate::act::{self, Act, use_act};
@@ -91,6 +92,7 @@ fn page(p: &Page<'_>) -> AnyView {
     let title =
         p.w.tr_with(key::BOAR_TITLE, &[("number", p.boar.number().into())]);
     let place = place(p);
+    let gives = gives::Gives::of(p);
     view! {
         {dangers}
         {lessons::two_people(p, &lessons)}
@@ -98,11 +100,12 @@ fn page(p: &Page<'_>) -> AnyView {
             <b>{title}</b>{place}
         </Band>
         {mind(p)}
+        {gives.signals(p)}
         {lessons::words(p, &lessons, on_board)}
         <div class="grow"></div>
         {actions(p, &standing, &lessons)}
         {lessons::list(p)}
-        {last_collections(p)}
+        {last_collections(p, &gives)}
         {notes(p)}
         <div class="words"><p class="quiet">{who(p, today)}</p></div>
         {more(p, &standing, &lessons)}
@@ -227,24 +230,25 @@ fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     .into_any()
 }
 
-fn last_collections(p: &Page<'_>) -> AnyView {
+fn last_collections(p: &Page<'_>, gives: &gives::Gives) -> AnyView {
     let rows: Vec<_> = p
         .boar
         .collections
         .iter()
         .rev()
         .take(LISTED)
-        .map(|c| collection_row(p, c))
+        .map(|c| collection_row(p, c, gives))
         .collect();
     rows::section(p.w.tr(key::BOAR_LAST), rows).unwrap_or_else(|| {
         view! { <p class="words quiet">{p.w.tr(key::BOAR_NONE_YET)}</p> }.into_any()
     })
 }
 
-fn collection_row(p: &Page<'_>, c: &Seen<Collection>) -> AnyView {
+fn collection_row(p: &Page<'_>, c: &Seen<Collection>, gives: &gives::Gives) -> AnyView {
     let (w, act) = (p.w, p.act);
     let zone = p.barn.zone_at(c.at.ms());
-    let mut small = vec![tell::in_the_cup(&w, &c.fact)];
+    let mut small: Vec<String> = gives.of_expected(&w, c.entry()).into_iter().collect();
+    small.push(tell::in_the_cup(&w, &c.fact));
     small.extend(c.fact.temper.map(|t| w.tr(tell::temper(t)).to_lowercase()));
     let untimed =
         c.fact.outcome == Outcome::Collected && c.fact.steps.iter().all(|s| s.at.is_none());
@@ -290,6 +294,7 @@ fn more(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     let back = move |()| act.save_quietly(Fact::OnCollection(OnCollection { boar: id }));
     view! {
         <div class="actions two">
+            {link("output", key::OUTPUT_PAGE)}
             {link("note", key::BOAR_NOTE)}
             {if off {
                 view! { <Action word=w.tr(key::BOAR_ON) kind=Kind::Quiet on_tap=back/> }.into_any()

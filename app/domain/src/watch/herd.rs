@@ -2,7 +2,7 @@
 
 use super::Signal;
 use crate::climate::TOLERATED_UNDER;
-use crate::id::BoarId;
+use crate::id::{BoarId, EntryId};
 use crate::output::{Beside, Measure};
 use crate::time::DAY_MS;
 
@@ -17,6 +17,8 @@ pub struct HerdFall {
     pub worse: u32,
     /// By how many standard deviations, on average over boars.
     pub by: f64,
+    /// The latest ejaculate of those days.
+    pub collection: EntryId,
     /// From when to when, in ms since 1970.
     pub from_ms: i64,
     /// See `from_ms`.
@@ -52,6 +54,7 @@ impl HerdFall {
 
 fn herd_fall(herd: &[(BoarId, &[Beside])], measure: Measure, now_ms: i64) -> Option<HerdFall> {
     let from_ms = now_ms - HERD_DAYS * DAY_MS;
+    let mut latest: Option<(i64, EntryId)> = None;
     let (mut sum, mut boars, mut worse, mut after_heat) = (0.0, 0_u32, 0_u32, 0_u32);
     for (_, besides) in herd {
         let recent = besides.iter().rev();
@@ -67,14 +70,18 @@ fn herd_fall(herd: &[(BoarId, &[Beside])], measure: Measure, now_ms: i64) -> Opt
         }
         let mean = recent.iter().map(|(worse, _)| worse).sum::<f64>() / n.sqrt();
         sum += mean;
+        let last = besides.iter().rfind(|b| b.given.at_ms <= now_ms);
+        latest = latest.max(last.map(|b| (b.given.at_ms, b.given.collection)));
         boars += 1;
         worse += u32::from(mean > 0.0);
         after_heat += u32::from(recent.iter().any(|(_, hot)| *hot));
     }
     let n = f64::from(boars);
     let fell = boars >= BOARS && sum / n.sqrt() > LIMIT && sum / n > LEAST;
+    let (_, collection) = latest?;
     fell.then_some(HerdFall {
         measure,
+        collection,
         boars,
         worse,
         by: sum / n,

@@ -7,11 +7,13 @@ use pentally_domain::amend::Void;
 use pentally_domain::barn::Barn;
 use pentally_domain::boar::{Move, OffCollection};
 use pentally_domain::check::Check;
+use pentally_domain::climate::Climate;
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
 use pentally_domain::fact::{Fact, Kind, Subject};
 use pentally_domain::id::{BoarId, EntryId, PenId, PersonId, SowId};
 use pentally_domain::teaching::Work;
 use pentally_domain::training::Training;
+use pentally_domain::watch::SignalAnswer;
 
 /// The word of a kind.
 pub const fn kind_word(kind: Kind) -> Key {
@@ -39,6 +41,8 @@ pub const fn kind_word(kind: Kind) -> Key {
         Kind::Check => key::KIND_CHECK,
         Kind::Supervised => key::KIND_SUPERVISED,
         Kind::SignOff => key::KIND_SIGN_OFF,
+        Kind::Climate => key::KIND_CLIMATE,
+        Kind::SignalAnswer => key::KIND_SIGNAL_ANSWER,
     }
 }
 
@@ -90,6 +94,8 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
         Fact::Check(c) => t.looked(c),
         Fact::Supervised(s) => t.learnt(key::LOG_WITH, s.person, s.by, s.work),
         Fact::SignOff(s) => t.learnt(key::LOG_SIGNED_OFF, s.person, s.by, s.work),
+        Fact::Climate(c) => t.climate(c),
+        Fact::SignalAnswer(a) => t.answered(a),
     }
 }
 
@@ -144,6 +150,34 @@ impl Telling<'_> {
             ("name", name(by).into()),
         ];
         self.two(name(person), self.w.tr_with(key, &args))
+    }
+
+    fn climate(&self, c: &Climate) -> String {
+        let airs = || c.readings.iter().map(|r| r.air.value());
+        let degrees = |value: f64| self.w.num(value, 1);
+        self.w.tr_with(
+            key::LOG_CLIMATE,
+            &[
+                ("room", c.room.as_str().into()),
+                ("day", self.w.day_month(c.day).into()),
+                ("n", c.readings.len().into()),
+                ("low", degrees(airs().fold(f64::INFINITY, f64::min)).into()),
+                (
+                    "high",
+                    degrees(airs().fold(f64::NEG_INFINITY, f64::max)).into(),
+                ),
+            ],
+        )
+    }
+
+    fn answered(&self, a: &SignalAnswer) -> String {
+        let whose = match a.boar {
+            Some(boar) => self.boar(boar),
+            None => self.w.tr(key::LOG_SIGNAL_HERD),
+        };
+        let measure = self.w.tr(tell::measure(a.measure));
+        let answer = self.w.tr(tell::answered(a.answer));
+        self.two(whose, format!("{measure}: {}", answer.to_lowercase()))
     }
 
     fn subject(&self, subject: Subject) -> String {

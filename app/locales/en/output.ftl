@@ -1,0 +1,14 @@
+# What a boar gives. Barn screens.
+
+gives-volume = Volume
+gives-total = Total sperm
+gives-motile = Motility
+gives-abnormal = Abnormal
+output-less = { $n } % less than expected
+output-more = { $n } % more than expected
+output-lower = lower than expected
+output-higher = higher than expected
+output-of-expected = { $seen }, expected { $range }
+output-signal = { $measure }: { $change } since { $day }
+output-signal-look = Look at what he gives, and answer.
+output-page = What he gives

@@ -1,0 +1,14 @@
+# Lo que da un verraco. Pantallas del establo.
+
+gives-volume = Volumen
+gives-total = Espermatozoides totales
+gives-motile = Motilidad
+gives-abnormal = Anormales
+output-less = { $n } % menos de lo esperado
+output-more = { $n } % más de lo esperado
+output-lower = más baja de lo esperado
+output-higher = más de lo esperado
+output-of-expected = { $seen }, esperado { $range }
+output-signal = { $measure }: { $change } desde el { $day }
+output-signal-look = Mire lo que da y responda.
+output-page = Lo que da

@@ -1,0 +1,114 @@
+# Lo que da un verraco frente a lo esperado, y los avisos. Pantallas de oficina.
+
+kind-climate = Clima
+kind-signal-answer = Respuesta a un aviso
+log-climate =
+    { $n ->
+        [one] { $room }, { $day }: { $low } °C
+       *[other] { $room }, { $day }: { $n } lecturas, de { $low } a { $high } °C
+    }
+log-signal-herd = Todos los verracos
+
+## Avisos
+answered-seen = Visto, se vigila
+answered-cause-found = Se encontró la causa
+answered-false = No pasa nada
+
+cause-short-rest = Poco descanso
+cause-long-idle = Una pausa larga
+cause-heat = Días de calor semanas antes
+cause-fever = Fiebre en las semanas anteriores
+cause-ill = Enfermedad, lesión o tratamiento
+cause-handler = Lo extrajo otra persona
+cause-glove = Otro guante
+cause-dirt = Suciedad en el vaso
+cause-instrument = Contado de otra manera
+cause-fractions = Otras fracciones en el vaso
+cause-age = Su edad
+cause-herd = El laboratorio o el calor: bajaron todos
+cause-other = Otra cosa
+
+next-short-rest = Dele una semana y compare.
+next-long-idle = Deseche el primer eyaculado, extraiga otra vez y compare.
+next-heat = Refresque la sala. Se espera que se recupere cinco o seis semanas después del calor.
+next-fever = Tómele la temperatura. Mida la motilidad antes de cada uso hasta que termine la vigilancia.
+next-ill = Véalo con el veterinario.
+next-handler = Miren juntos una extracción: agarre, soltar, paciencia.
+next-glove = Pruebe este lote de guantes con una gota de semen bueno.
+next-dirt = Mire el filtro, los guantes y el pelo del prepucio.
+next-instrument = Cuente una muestra de las dos maneras.
+next-fractions = Anote en cada extracción qué fracciones fueron al vaso.
+next-age = Compare con otros de su edad.
+next-herd = Cuente una muestra dos veces, caliente la platina, pruebe diluyente y termómetro antes de culpar a un verraco.
+next-other = Anote lo que se encontró.
+
+## Lo que da
+output-fell = Bajó
+output-fine = Como se esperaba
+output-fine-why = Sus últimos { $n } eyaculados contados están donde se esperaban.
+output-few = Muy pocos
+output-few-why =
+    { $n ->
+        [0] Aún no se contó ninguno de sus eyaculados. Se muestra lo habitual.
+        [one] Se contó un eyaculado. Se muestra sobre todo lo habitual.
+       *[other] Se contaron { $n } eyaculados. Se muestra sobre todo lo habitual.
+    }
+output-ahead = ¿Qué daría?
+output-ahead-why = Nueve de cada diez quedan entre estos límites, si nada más cambia.
+output-rest = Días de descanso
+output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.
+output-seen = Dado y esperado
+output-which = ¿Qué medida?
+output-chart = { $measure }, lo dado frente a lo esperado
+output-legend = Banda: donde se esperaban nueve de cada diez. Puntos: lo que dio; los huecos quedan fuera. Barras: días de calor y días fuera de extracción. Flechas: cuándo se avisó.
+output-table = Las cifras
+output-was = Dado
+output-expected = Esperado
+output-how = Ajustado con { $n } eyaculados contados de { $boars } verracos, { $when }. Cuenta la edad, la línea, el descanso, la estación, el calor y las fracciones; aquí se suman sus eyaculados posteriores.
+output-how-none = Aún no llegó ningún ajuste de la oficina: se muestra lo habitual en lo publicado, acercado a sus propios eyaculados.
+
+## Avisos en palabras
+signal-counted =
+    { $n ->
+        [one] Avisado tras un eyaculado.
+       *[other] Avisado tras { $n } eyaculados.
+    }
+signal-speaks = Lo que es distinto desde entonces:
+signal-no-reason = Nada en el registro es distinto desde entonces. Mire al verraco, sus patas y su comida.
+signal-no-proof = Es una pista de dónde mirar primero, no una prueba. El veterinario decide sobre enfermedades.
+signal-shares = { $during } de { $fallen } desde entonces, { $before } de { $earlier } antes.
+signal-entries = Entradas de { $days }
+signal-which-cause = ¿Cuál fue la causa?
+
+## Vigilancia
+watch-none = Nadie bajó
+watch-none-why = Lo dado está donde se esperaba.
+watch-some =
+    { $n ->
+        [one] Un aviso
+       *[other] { $n } avisos
+    }
+watch-some-why = Mire cada uno y responda. La bajada más antigua cuesta más.
+watch-herd-head = Todos los verracos
+watch-herd =
+    { $boars ->
+        [one] { $measure }: { $worse } de un verraco dio peor de lo esperado en diez días.
+       *[other] { $measure }: { $worse } de { $boars } verracos dieron peor de lo esperado en diez días.
+    }
+watch-herd-heat = Hubo días de calor hace tres a seis semanas: se espera que pase; refresque las salas.
+watch-herd-bench = Eso apunta al laboratorio, no a cada verraco. Cuente una muestra dos veces, caliente la platina, pruebe diluyente y termómetro.
+watch-with-herd = baja con todos
+watch-open = Sin responder
+watch-answered = Respondidos
+watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Uno de cada cuatrocientos es falso.
+
+## Vida
+life = Su vida
+life-until = hasta el { $day }
+cull-output = da poco
+cull-quality = mala calidad
+cull-temper = peligroso para las personas
+cull-legs = patas y pezuñas
+cull-fertility = las cerdas repiten o paren pocos
+cull-age = edad
+cull-replaced = hay mejores

@@ -1,0 +1,75 @@
+//! What he gave beside what was expected of him, in a word on his page.
+
+use super::Page;
+use crate::pages::rows;
+use crate::parts::Drawing;
+use crate::words::{Words, key};
+use crate::{paths, tell};
+use leptos::prelude::*;
+use pentally_domain::id::EntryId;
+use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+
+/// His output; nothing where it could not be read.
+pub(super) struct Gives {
+    look: Option<Look>,
+    told: Vec<Told>,
+}
+
+impl Gives {
+    pub(super) fn of(p: &Page<'_>) -> Self {
+        let looker = Looker::of(p.barn, p.now_ms);
+        let look = looker.look(p.boar).ok();
+        let told = look.as_ref().map(|look| looker.told(p.boar, look));
+        Self {
+            told: told.unwrap_or_default(),
+            look,
+        }
+    }
+
+    /// Signals that nobody answered yet; each leads to what he gives.
+    pub(super) fn signals(&self, p: &Page<'_>) -> Option<AnyView> {
+        let w = &p.w;
+        let row = |told: &Told| {
+            let since = p.barn.zone_at(p.now_ms).day(told.signal.fall.since_ms);
+            let says = w.tr_with(
+                key::OUTPUT_SIGNAL,
+                &[
+                    ("measure", w.tr(tell::measure(told.signal.measure)).into()),
+                    (
+                        "change",
+                        tell::changed(w, told.signal.measure, told.signal.fall.by).into(),
+                    ),
+                    ("day", w.day_month(since).into()),
+                ],
+            );
+            rows::link(
+                paths::boar_do(p.boar.id, "output"),
+                Some(Drawing::Warning),
+                says,
+                w.tr(key::OUTPUT_SIGNAL_LOOK),
+                String::new(),
+            )
+        };
+        let open = self.told.iter().filter(|t| t.answer.is_none());
+        let rows: Vec<_> = open.map(row).collect();
+        (!rows.is_empty()).then(|| view! { <ul class="rows">{rows}</ul> }.into_any())
+    }
+
+    /// What one collection gave, beside what was expected: total sperm where it was counted, else volume.
+    pub(super) fn of_expected(&self, w: &Words, collection: EntryId) -> Option<String> {
+        let besides = &self.look.as_ref()?.besides;
+        let beside = besides.iter().find(|b| b.given.collection == collection)?;
+        let told = |measure| told(w, beside, measure);
+        told(Measure::Total).or_else(|| told(Measure::Volume))
+    }
+}
+
+fn told(w: &Words, beside: &Beside, measure: Measure) -> Option<String> {
+    let seen = beside.given.value(measure)?;
+    let expected = beside.expected.get(measure.place())?;
+    let args = [
+        ("seen", tell::amount(w, measure, seen).into()),
+        ("range", tell::expected(w, measure, expected).into()),
+    ];
+    Some(w.tr_with(key::OUTPUT_OF_EXPECTED, &args))
+}

@@ -5,6 +5,7 @@ pub mod backups;
 pub mod bundle;
 pub mod carry;
 pub mod cli;
+pub mod climate;
 pub mod http;
 pub mod import;
 pub mod invented;

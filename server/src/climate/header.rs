@@ -40,7 +40,8 @@ impl Field {
             Self::Stamp => {
                 "date time, datetime, time date, timestamp, time stamp, fecha hora, hora fecha, \
                  fechahora, recorded, recorded at, logged, logged at, sample time, measured at, \
-                 created at, reading time, local time, momento, instante"
+                 created at, reading time, local time, epoch, unix time, unix timestamp, momento, \
+                 instante"
             }
             Self::Date => "date, fecha, day, dia, local date",
             Self::Clock => "time, hora, clock, hour",

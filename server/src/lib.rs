@@ -6,6 +6,7 @@ pub mod bundle;
 pub mod calendar;
 pub mod carry;
 pub mod cli;
+pub mod climate;
 pub mod http;
 pub mod import;
 pub mod invented;

@@ -1,7 +1,7 @@
 //! How warm and damp it was where the boars stand, and what it does to what they give.
 //!
 //! [`Reading::thi`] puts both into one figure, [`days`] folds the entries into farm days with their
-//! hot hours, and [`load`] and [`spells`] say what those days do weeks later.
+//! hot hours, and [`load()`] and [`spells`] say what those days do weeks later.
 
 mod day;
 mod load;

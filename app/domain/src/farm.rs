@@ -135,7 +135,8 @@ pub struct Standard {
     #[serde(skip_serializing_if = "is::<75>")]
     pub hot_thi: u8,
     /// From this temperature on an hour without a reading of humidity counts as hot, in °C.
-    /// Default 27 (from memory; trials on boars heated them to 33–38 °C).
+    /// Default 27: above it for two to four days a herd's reproduction suffers (Myer & Bucklin,
+    /// University of Florida; trials on boars heated them to 33–38 °C).
     #[serde(skip_serializing_if = "is::<27>")]
     pub hot_celsius: u8,
     /// With so many hot hours a day counts as hot. Default 6 (common practice, no source).

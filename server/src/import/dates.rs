@@ -16,7 +16,7 @@ pub enum DayOrder {
 
 /// What one cell of a column of dates holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum DateCell {
+pub(crate) enum DateCell {
     /// Nothing.
     Empty,
     /// A word for "never": he has not worked yet.
@@ -35,7 +35,7 @@ pub(super) enum DateCell {
 
 /// Day and month in an order that the cell alone does not always tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Pair {
+pub(crate) struct Pair {
     first: u32,
     second: u32,
     year: i32,
@@ -68,7 +68,7 @@ impl Pair {
 
 /// What the cells of a column together say about its order.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Evidence {
+pub(crate) struct Evidence {
     day_first: Option<String>,
     month_first: Option<String>,
     either: Option<(String, Pair)>,
@@ -78,7 +78,7 @@ pub(super) struct Evidence {
 
 /// The order of a column, as far as its cells tell it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Found {
+pub(crate) enum Found {
     /// Every cell reads one way, or none needs an order.
     Order(DayOrder),
     /// All cells could be both; an example with its two readings.
@@ -143,7 +143,7 @@ impl Evidence {
 
 /// Reads a cell. Years of two digits are the latest that are not after `today`'s year, because
 /// nothing in a list of boars lies ahead.
-pub(super) fn read(cell: &str, today: NaiveDate) -> DateCell {
+pub(crate) fn read(cell: &str, today: NaiveDate) -> DateCell {
     let cell = without_time(cell.trim());
     if cell.is_empty() || ["-", "–", "—", "?"].contains(&cell) {
         return DateCell::Empty;

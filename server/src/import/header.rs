@@ -154,7 +154,7 @@ fn spellings(header: &str) -> Vec<String> {
         .collect()
 }
 
-fn outside_brackets(header: &str) -> String {
+pub(crate) fn outside_brackets(header: &str) -> String {
     let mut depth = 0_usize;
     let mut out = String::new();
     for c in header.chars() {
@@ -169,7 +169,7 @@ fn outside_brackets(header: &str) -> String {
 }
 
 /// The order of day and month that a heading such as "Born (dd/mm/yyyy)" gives away.
-pub(super) fn order_said(header: &str) -> Option<DayOrder> {
+pub(crate) fn order_said(header: &str) -> Option<DayOrder> {
     let letters = words(header).concat();
     let year_first = letters.contains("yyyymmdd") || letters.contains("aaaammdd");
     match (

@@ -5,15 +5,15 @@
 //! nothing. No store, no clock, no network; the person's answers come in as [`Choices`].
 
 mod cells;
-mod dates;
+pub(crate) mod dates;
 mod error;
 mod facts;
-mod header;
+pub(crate) mod header;
 mod judge;
 mod plan;
-mod table;
-mod text;
-mod words;
+pub(crate) mod table;
+pub(crate) mod text;
+pub(crate) mod words;
 
 pub use dates::DayOrder;
 pub use error::ImportError;

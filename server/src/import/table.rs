@@ -24,7 +24,7 @@ pub enum Delimiter {
 }
 
 impl Delimiter {
-    const ALL: [Self; 4] = [Self::Comma, Self::Semicolon, Self::Tab, Self::Pipe];
+    pub(crate) const ALL: [Self; 4] = [Self::Comma, Self::Semicolon, Self::Tab, Self::Pipe];
 
     const fn byte(self) -> u8 {
         match self {
@@ -47,10 +47,10 @@ pub struct Table {
 }
 
 /// Rows with the lines on which they begin.
-type Top = Vec<(u64, Vec<String>)>;
+pub(crate) type Top = Vec<(u64, Vec<String>)>;
 
 /// How many rows are looked at for headings and for the delimiter.
-const LOOK: usize = 20;
+const LOOK: usize = 2 * TITLES;
 /// Headings are sought in the first rows only: a title or two may stand above them.
 const TITLES: usize = 10;
 /// How many cells of a column are shown beside its heading, and how much of each.
@@ -62,7 +62,10 @@ impl Table {
     pub fn read(bytes: &[u8], choices: &Choices) -> Result<Self, ImportError> {
         let Text { text, encoding } = decode(bytes, choices.encoding.as_deref())?;
         let (text, told) = without_told_delimiter(text);
-        let delimiter = choices.delimiter.or(told).unwrap_or_else(|| sniff(&text));
+        let delimiter = choices
+            .delimiter
+            .or(told)
+            .unwrap_or_else(|| sniff(&text, TITLES, known));
         let mut table = Self {
             text,
             encoding,
@@ -112,7 +115,7 @@ impl Table {
     }
 
     fn find_columns(&mut self, choices: &Choices) -> Result<(), ImportError> {
-        let (top, end) = top(&self.text, self.delimiter);
+        let (top, end) = top(&self.text, self.delimiter, LOOK);
         end?;
         let Some(first) = top.first() else {
             return Err(ImportError::Empty);
@@ -170,7 +173,7 @@ impl Table {
     }
 }
 
-fn samples(rows: &[(u64, Vec<String>)], index: usize) -> Vec<String> {
+pub(crate) fn samples(rows: &[(u64, Vec<String>)], index: usize) -> Vec<String> {
     let cells = rows.iter().filter_map(|(_, cells)| cells.get(index));
     cells
         .map(|c| shown(c))
@@ -179,7 +182,7 @@ fn samples(rows: &[(u64, Vec<String>)], index: usize) -> Vec<String> {
         .collect()
 }
 
-fn shown(cell: &str) -> String {
+pub(crate) fn shown(cell: &str) -> String {
     cell.trim().chars().take(SAMPLE_CHARS).collect()
 }
 
@@ -211,7 +214,7 @@ fn fields(headers: &[String], choices: &Choices) -> Result<Vec<Option<Field>>, I
 }
 
 /// Some spreadsheets begin a file with a line such as `sep=;`, which is no row.
-fn without_told_delimiter(mut text: String) -> (String, Option<Delimiter>) {
+pub(crate) fn without_told_delimiter(mut text: String) -> (String, Option<Delimiter>) {
     let line = text.lines().next().unwrap_or_default();
     let told = line.strip_prefix("sep=").and_then(|rest| {
         Delimiter::ALL
@@ -225,17 +228,23 @@ fn without_told_delimiter(mut text: String) -> (String, Option<Delimiter>) {
     (text, told)
 }
 
+/// How many of these headings a list of boars knows.
+fn known(headers: &[String]) -> usize {
+    assign(headers).iter().flatten().count()
+}
+
 /// The delimiter under which the most headings are known; then the one that cuts the most rows
 /// into equally many cells, of which there are more than one; then the one that cuts finest.
-/// One that leaves only blank rows comes before all: such a file is empty.
-fn sniff(text: &str) -> Delimiter {
+/// One that leaves only blank rows comes before all: such a file is empty. Headings are sought in
+/// the first `titles` rows.
+pub(crate) fn sniff(text: &str, titles: usize, known: impl Fn(&[String]) -> usize) -> Delimiter {
     let score = |delimiter: Delimiter| {
-        let (top, end) = top(text, delimiter);
+        let (top, end) = top(text, delimiter, 2 * titles);
         let blank = top.is_empty() && end.is_ok();
-        let known = top
+        let headings = top
             .iter()
-            .take(TITLES)
-            .map(|r| assign(&r.1).iter().flatten().count())
+            .take(titles)
+            .map(|r| known(&r.1))
             .max()
             .unwrap_or(0);
         let width = top.first().map_or(0, |r| r.1.len());
@@ -244,7 +253,7 @@ fn sniff(text: &str) -> Delimiter {
         } else {
             0
         };
-        (blank, known, even, width)
+        (blank, headings, even, width)
     };
     let best = Delimiter::ALL.into_iter().rev().max_by_key(|d| score(*d));
     best.unwrap_or(Delimiter::Comma)
@@ -252,18 +261,18 @@ fn sniff(text: &str) -> Delimiter {
 
 /// The first rows that are not blank, and why there are no more if that is an error. A row too wide for a list is cut, so that
 /// looking at a hostile file stays cheap; its true width is refused later.
-fn top(text: &str, delimiter: Delimiter) -> (Top, Result<(), ImportError>) {
+pub(crate) fn top(text: &str, delimiter: Delimiter, look: usize) -> (Top, Result<(), ImportError>) {
     let mut rows = Top::new();
     let end = scan(text, delimiter, |line, record| {
         let cells = record.iter().take(COLUMNS_MAX + 1).map(str::to_owned);
         rows.push((line, cells.collect()));
-        Ok(rows.len() < LOOK)
+        Ok(rows.len() < look)
     });
     (rows, end)
 }
 
 /// Walks the rows that are not blank until `row` says stop.
-fn scan(
+pub(crate) fn scan(
     text: &str,
     delimiter: Delimiter,
     mut row: impl FnMut(u64, &StringRecord) -> Result<bool, ImportError>,

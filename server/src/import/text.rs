@@ -7,7 +7,7 @@ use encoding_rs::{Encoding, UTF_8};
 
 /// The file as text.
 #[derive(Debug, Clone)]
-pub(super) struct Text {
+pub(crate) struct Text {
     /// With `\n` as the only line end, and no byte-order mark.
     pub text: String,
     /// The encoding's WHATWG name.
@@ -16,7 +16,7 @@ pub(super) struct Text {
 
 /// Decodes the file: by its byte-order mark, else as asked, else UTF-8 if it reads, else by
 /// statistics of its bytes.
-pub(super) fn decode(bytes: &[u8], asked: Option<&str>) -> Result<Text, ImportError> {
+pub(crate) fn decode(bytes: &[u8], asked: Option<&str>) -> Result<Text, ImportError> {
     if bytes.len() > BYTES_MAX {
         return Err(ImportError::TooLarge {
             bytes: bytes.len(),

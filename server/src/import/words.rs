@@ -2,7 +2,7 @@
 
 /// The words of a text in lower-case ASCII where that is possible: accents dropped, a capital
 /// inside a word starts a new one, everything else separates.
-pub(super) fn words(text: &str) -> Vec<String> {
+pub(crate) fn words(text: &str) -> Vec<String> {
     let mut words = vec![String::new()];
     let mut after_small = false;
     for c in text.chars() {

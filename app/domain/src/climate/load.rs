@@ -1,6 +1,8 @@
 //! What hot days do weeks later. Sperm that were being made on a hot day are collected when that
 //! is over: spermatogenesis takes 34–40 days and the way through the epididymis 10–13; quality
 //! falls two to three weeks after a hot spell and is back by week five or six (trials at 33–38 °C).
+//! Sources conflict on the end: in print stand six to seven weeks as well (Virginia Cooperative
+//! Extension, Livestock Update, which has the same two weeks before it shows).
 
 use super::Reading;
 use super::day::FarmDay;

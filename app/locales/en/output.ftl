@@ -12,3 +12,4 @@ output-of-expected = { $seen }, expected { $range }
 output-signal = { $measure }: { $change } since { $day }
 output-signal-look = Look at what he gives, and answer.
 output-page = What he gives
+more-watch = Whose output fell

@@ -12,3 +12,4 @@ output-of-expected = { $seen }, esperado { $range }
 output-signal = { $measure }: { $change } desde el { $day }
 output-signal-look = Mire lo que da y responda.
 output-page = Lo que da
+more-watch = Quién da menos

@@ -9,6 +9,8 @@ mod care;
 mod said;
 #[path = "../golden/training.rs"]
 mod training;
+#[path = "../golden/watch.rs"]
+mod watch;
 
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
@@ -24,6 +26,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         ("", said::said()),
         ("training", training::said()),
         ("care", care::said()),
+        ("watch", watch::said()),
     ];
     for (folder, said) in sets {
         let folder = golden.join(folder);

@@ -9,6 +9,7 @@ signed ones zigzag varints, strings and byte strings a varint length and the byt
     python3 outside.py > outside.txt
     python3 outside.py training > training/outside.txt
     python3 outside.py care > care/outside.txt
+    python3 outside.py watch > watch/outside.txt
 """
 
 import hashlib

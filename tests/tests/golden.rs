@@ -6,6 +6,8 @@ mod care;
 mod said;
 #[path = "../golden/training.rs"]
 mod training;
+#[path = "../golden/watch.rs"]
+mod watch;
 
 use pentally_domain::barn::Barn;
 use pentally_domain::envelope::Entry;
@@ -39,10 +41,11 @@ macro_rules! set {
     };
 }
 
-const SETS: [Set; 3] = [
+const SETS: [Set; 4] = [
     set!(said::said, ""),
     set!(training::said, "training/"),
     set!(care::said, "care/"),
+    set!(watch::said, "watch/"),
 ];
 
 struct Frozen {

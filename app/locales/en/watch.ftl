@@ -55,7 +55,9 @@ output-few-why =
     }
 output-ahead = What would he give?
 output-ahead-why = Nine of ten lie within these bounds, if nothing else changes.
-output-rest = Rest days
+output-rest = Rest
+output-sperm = Sperm
+output-motile = Motile
 output-recovery = By his own { $n } collections he is himself again after { $days } days. Take it as a hint.
 output-seen = Given and expected
 output-which = Which measure?

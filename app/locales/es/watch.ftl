@@ -55,7 +55,9 @@ output-few-why =
     }
 output-ahead = ¿Qué daría?
 output-ahead-why = Nueve de cada diez quedan entre estos límites, si nada más cambia.
-output-rest = Días de descanso
+output-rest = Descanso
+output-sperm = Esperm.
+output-motile = Móviles
 output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.
 output-seen = Dado y esperado
 output-which = ¿Qué medida?

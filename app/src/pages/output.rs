@@ -85,7 +85,7 @@ impl Page<'_> {
         view! {
             <Band role=role headline=headline why=why><b>{title}</b></Band>
             {self.signals()}
-            {self.ahead()}
+            {self.boar.gone().is_none().then(|| self.ahead())}
             <section class="words">
                 <h2>{w.tr(key::OUTPUT_SEEN)}</h2>
                 <Chips asked=w.tr(key::OUTPUT_WHICH) options=measures chosen=self.measure/>
@@ -151,7 +151,7 @@ impl Page<'_> {
                 <h2>{w.tr(key::OUTPUT_AHEAD)}</h2>
                 <table class="tight">
                     <thead><tr><th></th><th>{w.tr(key::OUTPUT_REST)}</th>
-                    <th>{w.tr(key::GIVES_TOTAL)}</th><th>{w.tr(key::GIVES_MOTILE)}</th></tr></thead>
+                    <th>{w.tr(key::OUTPUT_SPERM)}</th><th>{w.tr(key::OUTPUT_MOTILE)}</th></tr></thead>
                     <tbody>{rows}</tbody>
                 </table>
                 <p class="small quiet">{w.tr(key::OUTPUT_AHEAD_WHY)}</p>

@@ -76,7 +76,7 @@ impl Page<'_> {
         let row = |(ms, says, small): (i64, String, String)| {
             let day = w.day_month_year(zone.day(ms));
             view! {
-                <li class="row"><div class="rest-of"><p class="name">{says}</p><p class="small quiet">{small}</p></div><span class="last">{day}</span></li>
+                <li class="row"><div class="rest-of"><p class="name">{says}</p><p class="small quiet">{[day, small].join(" ")}</p></div></li>
             }
             .into_any()
         };

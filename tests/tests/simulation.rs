@@ -2,7 +2,8 @@
 //! saved is lost, nothing is there twice, queues drain, and all folds agree. Planted mistakes are
 //! caught.
 //!
-//! `PENTALLY_HISTORIES` sets how many histories are played, `PENTALLY_SEED` plays one.
+//! `PENTALLY_HISTORIES` sets how many histories are played, `PENTALLY_SEED` plays one, and
+//! `PENTALLY_BUG` plants one mistake alone.
 
 #[path = "ledger/naive.rs"]
 mod naive;
@@ -21,6 +22,9 @@ const ONCE_FAILED: &[u64] = &[1, 9, 115, 118, 188];
 const HISTORIES: u64 = 24;
 /// Within so many histories a planted mistake must show.
 const CAUGHT_WITHIN: u64 = 30;
+/// Mistakes that need two misfortunes in a row, and a history in which they met: tried first. When what
+/// people say in the histories changes, look for another with `PENTALLY_BUG` and `PENTALLY_HISTORIES`.
+const SHOWS_IN: &[(Bug, u64)] = &[];
 
 fn number(name: &str) -> Option<u64> {
     let text = std::env::var(name).ok()?;
@@ -118,20 +122,27 @@ fn show(reports: &[Report], counts: &Counts) {
 
 #[test]
 fn every_planted_mistake_is_caught() {
-    let caught = on_all_cores(&Bug::ALL, |bug| {
-        let mut seeds = ONCE_FAILED.iter().copied().chain(1..=CAUGHT_WITHIN);
+    let one = std::env::var("PENTALLY_BUG").ok();
+    let planted = Bug::ALL.into_iter();
+    let planted = planted.filter(|bug| one.as_ref().is_none_or(|one| *one == format!("{bug:?}")));
+    let planted: Vec<Bug> = planted.collect();
+    let within = number("PENTALLY_HISTORIES").unwrap_or(CAUGHT_WITHIN);
+    let caught = on_all_cores(&planted, |bug| {
+        let known = SHOWS_IN.iter().filter(|(shows, _)| shows == bug);
+        let known = known.map(|(_, seed)| *seed);
+        let mut seeds = known.chain(ONCE_FAILED.iter().copied()).chain(1..=within);
         let caught = seeds.find_map(|seed| Some((seed, history(seed, Some(*bug)).err()?)));
         println!("{bug:?}: {caught:?}");
         caught
     });
-    let missed: Vec<_> = Bug::ALL
+    let missed: Vec<_> = planted
         .iter()
         .zip(&caught)
         .filter(|(_, caught)| caught.is_none())
         .collect();
     assert!(
         missed.is_empty(),
-        "not noticed in {CAUGHT_WITHIN} histories: {missed:?}"
+        "not noticed in {within} histories: {missed:?}"
     );
     // It is the mistake that was caught: without it each of these seeds passes.
     let seeds: BTreeSet<u64> = caught.iter().flatten().map(|(seed, _)| *seed).collect();

@@ -1,13 +1,20 @@
 //! What people write down on the phones.
 
 use super::dice::Dice;
+use chrono::{Days, NaiveDate};
 use pentally_domain::amend::{Correction, Note, Target, Void};
 use pentally_domain::boar::{Before, Boar, Move, OffCollection, OffReason};
+use pentally_domain::check::{Check, Found, Thing};
+use pentally_domain::climate::{Climate, Reading};
 use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::envelope::Order;
 use pentally_domain::fact::{Fact, Subject};
-use pentally_domain::id::{BoarId, PenId};
+use pentally_domain::id::{BoarId, EntryId, PenId};
+use pentally_domain::output::Measure;
 use pentally_domain::said::{Label, Remark, Said};
+use pentally_domain::training::{Lesson, Training};
+use pentally_domain::units::{Score, TemperatureC};
+use pentally_domain::watch::{Answered, SignalAnswer};
 
 /// A record somebody has seen, with the amendments he has seen of it.
 pub type Seen = (Order, Fact);
@@ -67,6 +74,10 @@ pub fn saying(seen: &[Seen], dice: &mut Dice) -> Saying {
             cull: None,
         })),
         32..=51 if !seen.is_empty() => fact(amendment(seen, about, dice)),
+        52..=57 => fact(Fact::Training(trained(about, dice))),
+        58..=60 => fact(Fact::SignalAnswer(answered(about, dice))),
+        61..=63 => fact(Fact::Climate(climate(dice))),
+        64..=66 => fact(Fact::Check(looked(dice))),
         _ => fact(Fact::Collection(collected(about))),
     }
 }
@@ -106,6 +117,55 @@ pub fn particulars(dice: &mut Dice) -> Boar {
         ear: None,
         before: Before::NoneYet,
         mind: None,
+    }
+}
+
+/// A visit or a session; some succeed.
+fn trained(boar: BoarId, dice: &mut Dice) -> Training {
+    let (what, score) = match dice.below(3) {
+        0 => (Lesson::Visit, Said::Unanswered),
+        1 => (Lesson::Session, Said::Confirmed(Score::new(1).unwrap())),
+        _ => (Lesson::Session, Said::Confirmed(Score::new(5).unwrap())),
+    };
+    Training {
+        score,
+        ..Training::new(boar, what)
+    }
+}
+
+fn answered(boar: BoarId, dice: &mut Dice) -> SignalAnswer {
+    SignalAnswer {
+        boar: dice.in_thousand(800).then_some(boar),
+        measure: Measure::Total,
+        collection: EntryId::v7(1_700_000_000_000, [9; 10]),
+        answer: Answered::Seen,
+        cause: None,
+        note: None,
+    }
+}
+
+fn climate(dice: &mut Dice) -> Climate {
+    let day = NaiveDate::from_ymd_opt(2026, 7, 1).unwrap();
+    Climate {
+        room: Label::parse("Room").unwrap(),
+        day: day + Days::new(dice.between(0, 60).unsigned_abs()),
+        readings: vec![Reading {
+            minute: 900,
+            air: TemperatureC::new(31.5).unwrap(),
+            humidity: None,
+        }],
+    }
+}
+
+fn looked(dice: &mut Dice) -> Check {
+    Check {
+        what: Thing::Cup,
+        answer: if dice.in_thousand(700) {
+            Found::Fine
+        } else {
+            Found::NotFine
+        },
+        remark: None,
     }
 }
 

@@ -30,6 +30,7 @@ struct Says {
     use_now: &'static str,
     new_sow: &'static str,
     farrows: &'static str,
+    gave: &'static str,
 }
 
 const ENGLISH: Says = Says {
@@ -53,6 +54,7 @@ const ENGLISH: Says = Says {
     use_now: "Use now",
     new_sow: "New sow 77",
     farrows: "She farrows about",
+    gave: "48\u{202f}×10⁹, expected",
 };
 
 const SPANISH: Says = Says {
@@ -76,6 +78,7 @@ const SPANISH: Says = Says {
     use_now: "Usar ahora",
     new_sow: "Cerda nueva 77",
     farrows: "Pare hacia",
+    gave: "48\u{202f}×10⁹, esperado",
 };
 
 /// A hand that counts its taps. Two in one place within 400 ms would be one.
@@ -206,6 +209,15 @@ async fn the_whole_job(says: &Says) {
         "the batch's page",
     )
     .await;
+    page.sees(says.doses).await;
+
+    // His page says at once how that lies to what was expected of him.
+    let batch: String = page.eval("location.pathname").await;
+    page.goto(&format!("/boar/{}", standing.boar)).await;
+    mounted(&page).await;
+    page.sees(says.gave).await;
+    page.goto(&batch).await;
+    mounted(&page).await;
     page.sees(says.doses).await;
 
     // In the same hour.

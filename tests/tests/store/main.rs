@@ -6,6 +6,7 @@ mod store_hands;
 mod arriving;
 mod damage;
 mod keeping;
+mod outlook;
 mod pulling;
 
 use pentally_domain::sync::{Fate, Push};

@@ -4,6 +4,7 @@
 //! exponentially weighted moving average of them (Roberts 1959; NIST/SEMATECH e-Handbook 6.3.2.4)
 //! tells that it fell; a cumulative sum (Page 1954; e-Handbook 6.3.2.3) tells since when.
 
+use crate::output::digits;
 use serde::{Deserialize, Serialize};
 
 /// The weight of the newest residual.
@@ -86,6 +87,17 @@ impl Chart {
         };
         *self = Self::default();
         Some(fall)
+    }
+
+    /// The same to seven significant digits.
+    #[must_use]
+    pub fn rounded(&self) -> Self {
+        Self {
+            ewma: digits(self.ewma),
+            cusum: digits(self.cusum),
+            sum: digits(self.sum),
+            ..*self
+        }
     }
 
     /// How near a signal is, 0 to 1.

@@ -11,7 +11,7 @@ use pentally_domain::time::Zone;
 use std::collections::BTreeMap;
 
 /// Boars in a barn, and how many such barns.
-const BARNS: [(usize, usize); 4] = [(1, 480), (8, 64), (60, 10), (250, 3)];
+const BARNS: [(usize, usize); 4] = [(1, 480), (8, 64), (60, 10), (250, 4)];
 /// Days of entries before the fit.
 const FITTED: [i64; 4] = [180, 365, 730, 1_460];
 /// Days that are foretold after it.

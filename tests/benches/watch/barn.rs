@@ -195,10 +195,23 @@ impl Invented {
         let mut at = from + dice.whole(0, 6);
         let mut rest = None;
         while at < until {
-            let cup = self.cup(dice, plan, boar, Slot { at, minute, rest, habit, usual });
+            let cup = self.cup(
+                dice,
+                plan,
+                boar,
+                Slot {
+                    at,
+                    minute,
+                    rest,
+                    habit,
+                    usual,
+                },
+            );
             boar.cups.push(cup);
             let plant = boar.plant.filter(|p| at >= p.from);
-            let next = plant.and_then(|p| p.rest(at)).unwrap_or_else(|| plan.rest(dice));
+            let next = plant
+                .and_then(|p| p.rest(at))
+                .unwrap_or_else(|| plan.rest(dice));
             rest = Some(next);
             at += next;
         }
@@ -206,7 +219,11 @@ impl Invented {
 
     fn cup(&self, dice: &mut Dice, plan: &Plan, boar: &Boar, slot: Slot) -> Cup {
         let plant = boar.plant.filter(|p| slot.at >= p.from);
-        let poor_in = if dice.is(0.03) { !slot.habit } else { slot.habit };
+        let poor_in = if dice.is(0.03) {
+            !slot.habit
+        } else {
+            slot.habit
+        };
         let fractions = plant.filter(|p| p.trouble == Trouble::Fractions);
         let poor_in = poor_in && fractions.is_none();
         let bearing = Bearing {
@@ -214,7 +231,8 @@ impl Invented {
             age_days: boar.born_told.then_some(slot.at - boar.born),
             line: boar.line.clone(),
             rest_days: slot.rest,
-            sperm_poor_in: (!(plan.gaps && dice.is(0.05) && poor_in == slot.habit)).then_some(poor_in),
+            sperm_poor_in: (!(plan.gaps && dice.is(0.05) && poor_in == slot.habit))
+                .then_some(poor_in),
             hot_days: Some(self.hot_days(slot.at)),
         };
         let real = Bearing {
@@ -226,7 +244,11 @@ impl Invented {
         let scaled = std::array::from_fn(|place| {
             let measure = Measure::ALL[place];
             // The farm never says which fractions: that is where its mean stands.
-            let on = if plan.shape == Shape::Hinges { &bearing } else { &real };
+            let on = if plan.shape == Shape::Hinges {
+                &bearing
+            } else {
+                &real
+            };
             let shift = plant
                 .filter(|_| strikes)
                 .map_or(0.0, |p| p.shift(slot.at, self.hot_days(slot.at))[place]);
@@ -242,8 +264,16 @@ impl Invented {
             bench: EntryId::v7(at_ms + HOUR_MS, dice.ten()),
             bearing,
             scaled,
-            person: self.people[if dice.is(0.8) { slot.usual } else { 1 - slot.usual }],
-            glove: if dice.is(0.05) { Glove::Nitrile } else { Glove::Vinyl },
+            person: self.people[if dice.is(0.8) {
+                slot.usual
+            } else {
+                1 - slot.usual
+            }],
+            glove: if dice.is(0.05) {
+                Glove::Nitrile
+            } else {
+                Glove::Vinyl
+            },
             dirt: dice.is(0.05),
             by_instrument: self.by_instrument,
         };

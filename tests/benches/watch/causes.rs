@@ -39,7 +39,11 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
         first += told.first;
     }
     let share = f64::from(first) / f64::from(signalled.max(1));
-    judge.see(true, share >= 0.8, &format!("all: {:.1} % of {signalled} (80)", 100.0 * share));
+    judge.see(
+        true,
+        share >= 0.8,
+        &format!("all: {:.1} % of {signalled} (80)", 100.0 * share),
+    );
     nothing_planted(dice);
 }
 
@@ -75,7 +79,11 @@ impl Told {
         };
         let size = [0.8, 1.0, 1.25];
         let plants = |boar: usize| {
-            Some(Plant { trouble, from: from + (boar as i64 % 5), size: size[boar % 3] })
+            Some(Plant {
+                trouble,
+                from: from + (boar as i64 % 5),
+                size: size[boar % 3],
+            })
         };
         let barn = Invented::make(dice, plan, &plants);
         let outlook = barn.fitted(FITTED);
@@ -95,12 +103,19 @@ impl Told {
         };
         self.signalled += 1;
         let causes = causes(barn, boar, &signal, upto);
-        let place = causes.iter().position(|c| Some(*c) == plant.trouble.cause());
+        let place = causes
+            .iter()
+            .position(|c| Some(*c) == plant.trouble.cause());
         self.first += u32::from(place == Some(0));
         self.second += u32::from(place == Some(1));
         if place != Some(0) {
-            let instead = causes.first().map_or("none".to_owned(), |c| format!("{c:?}"));
-            *self.others.entry(format!("{instead} ({:?})", signal.measure)).or_default() += 1;
+            let instead = causes
+                .first()
+                .map_or("none".to_owned(), |c| format!("{c:?}"));
+            *self
+                .others
+                .entry(format!("{instead} ({:?})", signal.measure))
+                .or_default() += 1;
         }
     }
 

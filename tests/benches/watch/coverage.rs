@@ -39,32 +39,63 @@ struct Cases(BTreeMap<(String, usize), Vec<bool>>);
 pub fn run(dice: &mut Dice, judge: &mut Judge) {
     println!("\n1. nine of ten within the 90 % band, of what comes after a fit");
     for (name, shape, spread, judged) in [
-        ("the columns' own shapes, normal residuals", Shape::Hinges, Spread::Normal, true),
-        ("smooth curves, normal residuals", Shape::Smooth, Spread::Normal, true),
-        ("smooth curves, Student's residuals (4 d.f.)", Shape::Smooth, Spread::Heavy, false),
+        (
+            "the columns' own shapes, normal residuals",
+            Shape::Hinges,
+            Spread::Normal,
+            true,
+        ),
+        (
+            "smooth curves, normal residuals",
+            Shape::Smooth,
+            Spread::Normal,
+            true,
+        ),
+        (
+            "smooth curves, Student's residuals (4 d.f.)",
+            Shape::Smooth,
+            Spread::Heavy,
+            false,
+        ),
     ] {
         println!("  truth: {name}");
         let cases = cases(dice, shape, spread);
         let mut mean = 0.0;
         for ((name, size), list) in &cases.0 {
             if name == "all" {
-                println!("    barns of {size:3}: {:5.2} % of {}", percent(list), list.len());
+                println!(
+                    "    barns of {size:3}: {:5.2} % of {}",
+                    percent(list),
+                    list.len()
+                );
                 mean += percent(list) / BARNS.len() as f64;
             }
         }
         let within = (88.0..=92.0).contains(&mean);
-        judge.see(judged, within, &format!("overall, all sizes alike: {mean:.2} % (88 to 92)"));
+        judge.see(
+            judged,
+            within,
+            &format!("overall, all sizes alike: {mean:.2} % (88 to 92)"),
+        );
         for measure in Measure::ALL {
             let list = drawn(dice, &cases, &format!("{measure:?}"));
             let within = (88.0..=92.0).contains(&percent(&list));
-            judge.see(judged, within, &format!("{measure:?}: {:.2} % of {}", percent(&list), list.len()));
+            judge.see(
+                judged,
+                within,
+                &format!("{measure:?}: {:.2} % of {}", percent(&list), list.len()),
+            );
         }
         for class in AGES.iter().map(|(name, _)| *name).chain(SEASONS) {
             let list = drawn(dice, &cases, class);
             let n = list.len() as f64;
             let z = (percent(&list) / 100.0 - 0.9) * n / (n * 0.09).sqrt();
             let fine = z.abs() <= Z99 && list.len() >= 3_000;
-            judge.see(judged, fine, &format!("{class}: {:.2} % of {n} (z = {z:+.2})", percent(&list)));
+            judge.see(
+                judged,
+                fine,
+                &format!("{class}: {:.2} % of {n} (z = {z:+.2})", percent(&list)),
+            );
         }
     }
 }
@@ -138,9 +169,14 @@ impl Cases {
 
     fn take(&mut self, size: usize, measure: Measure, months: i64, cup: &Cup, within: bool) {
         let age = AGES.iter().find(|(_, below)| months < *below).unwrap().0;
-        let season = SEASONS[usize::try_from((cup.bearing.day_of_year + 30) % 365 / 92).unwrap().min(3)];
+        let season = SEASONS[usize::try_from((cup.bearing.day_of_year + 30) % 365 / 92)
+            .unwrap()
+            .min(3)];
         for class in ["all", age, season, &format!("{measure:?}")] {
-            self.0.entry((class.to_owned(), size)).or_default().push(within);
+            self.0
+                .entry((class.to_owned(), size))
+                .or_default()
+                .push(within);
         }
     }
 }
@@ -151,6 +187,12 @@ impl Invented {
         let herd = (self.boars.iter())
             .map(|boar| (boar.id, boar.history(until)))
             .collect();
-        Outlook::fitted(&herd, &Zone::default(), &self.hot(), crate::barn::start_ms(until)).unwrap()
+        Outlook::fitted(
+            &herd,
+            &Zone::default(),
+            &self.hot(),
+            crate::barn::start_ms(until),
+        )
+        .unwrap()
     }
 }

@@ -21,7 +21,9 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
             told += u32::from(misread(&mut dice.split(), boars));
         }
         let share = 100.0 * f64::from(told) / barns as f64;
-        let what = format!("concentration read 25 % low for a week, {boars} boars: told in {share:.0} % of {barns} barns");
+        let what = format!(
+            "concentration read 25 % low for a week, {boars} boars: told in {share:.0} % of {barns} barns"
+        );
         judge.see(boars >= 40, share >= 90.0, &what);
     }
     let (mut weeks, mut wrong) = (0, 0);
@@ -29,12 +31,17 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
         let barns = (1_000 / boars).clamp(8, 60);
         let (mut in_these, mut of) = (0, 0);
         for _ in 0..barns {
-            let plan = Plan { shape: Shape::Smooth, ..Plan::in_order(boars, FITTED + AFTER) };
+            let plan = Plan {
+                shape: Shape::Smooth,
+                ..Plan::in_order(boars, FITTED + AFTER)
+            };
             let barn = Invented::make(&mut dice.split(), plan, &|_| None);
             let herd = besides(&barn, FITTED);
             // What is told on several days running is told once.
             let told = |day: i64| !falls(&herd, FITTED + day).is_empty();
-            in_these += (1..AFTER).filter(|day| told(*day) && !told(*day - 1)).count();
+            in_these += (1..AFTER)
+                .filter(|day| told(*day) && !told(*day - 1))
+                .count();
             of += AFTER / 7;
         }
         println!("    {boars} boars, nothing planted: told {in_these} times in {of} weeks");
@@ -42,12 +49,21 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
         wrong += in_these;
     }
     let fine = wrong as f64 <= weeks as f64 / 200.0;
-    judge.see(true, fine, &format!("nothing planted, looked at daily: {wrong} times in {weeks} barn-weeks (1 in 200)"));
+    judge.see(
+        true,
+        fine,
+        &format!(
+            "nothing planted, looked at daily: {wrong} times in {weeks} barn-weeks (1 in 200)"
+        ),
+    );
 }
 
 /// Total sperm of all boars read 25 % low for seven days: is it told by two days after?
 fn misread(dice: &mut Dice, boars: usize) -> bool {
-    let plan = Plan { shape: Shape::Smooth, ..Plan::in_order(boars, FITTED + AFTER) };
+    let plan = Plan {
+        shape: Shape::Smooth,
+        ..Plan::in_order(boars, FITTED + AFTER)
+    };
     let mut barn = Invented::make(dice, plan, &|_| None);
     let from = FITTED + 100;
     for cup in barn.boars.iter_mut().flat_map(|b| &mut b.cups) {
@@ -58,7 +74,9 @@ fn misread(dice: &mut Dice, boars: usize) -> bool {
     }
     let herd = besides(&barn, FITTED);
     (from..from + 9).any(|day| {
-        falls(&herd, day).iter().any(|fall| fall.measure == Measure::Total)
+        falls(&herd, day)
+            .iter()
+            .any(|fall| fall.measure == Measure::Total)
     })
 }
 

@@ -35,12 +35,19 @@ fn main() -> ExitCode {
     let seed = std::env::var("PENTALLY_SEED").map_or(20_261_201, |seed| seed.parse().unwrap());
     println!("the watch on invented barns, seed {seed}");
     // Cargo adds words of its own to a bench.
-    let words: Vec<String> = std::env::args().skip(1).filter(|w| !w.starts_with("--")).collect();
+    let words: Vec<String> = std::env::args()
+        .skip(1)
+        .filter(|w| !w.starts_with("--"))
+        .collect();
     let mut judge = Judge::default();
     for (at, (name, part)) in PARTS.into_iter().enumerate() {
         if words.is_empty() || words.iter().any(|w| w == name) {
             part(&mut Dice::new(seed + 1_000 * at as u64), &mut judge);
         }
     }
-    if judge.over() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    if judge.over() {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::FAILURE
+    }
 }

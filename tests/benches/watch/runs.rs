@@ -18,10 +18,36 @@ pub fn in_order(dice: &mut Dice, judge: &mut Judge) {
     println!("\n2. collections of a boar in order to one signal, after his first {WARM_UP}");
     let plan = Plan::in_order(60, 1_000);
     for (name, plan, barns, judged) in [
-        ("rests from 3 days on, no heat, the columns' own shapes", plan, 60, true),
-        ("the same, smooth curves", Plan { shape: Shape::Smooth, ..plan }, 60, true),
-        ("rests from 1 to 20 days", Plan { rests: Rests::Any, ..plan }, 20, false),
-        ("rests from 3 days on, and hot spells", Plan { hot: true, ..plan }, 20, false),
+        (
+            "rests from 3 days on, no heat, the columns' own shapes",
+            plan,
+            60,
+            true,
+        ),
+        (
+            "the same, smooth curves",
+            Plan {
+                shape: Shape::Smooth,
+                ..plan
+            },
+            60,
+            true,
+        ),
+        (
+            "rests from 1 to 20 days",
+            Plan {
+                rests: Rests::Any,
+                ..plan
+            },
+            20,
+            false,
+        ),
+        (
+            "rests from 3 days on, and hot spells",
+            Plan { hot: true, ..plan },
+            20,
+            false,
+        ),
     ] {
         println!("  {name}");
         let (mut signals, mut collections) = ([0.0; 4], 0.0);
@@ -32,7 +58,10 @@ pub fn in_order(dice: &mut Dice, judge: &mut Judge) {
         for measure in Measure::ALL {
             let n: f64 = signals[measure.place()];
             let run = collections / n.max(1.0);
-            let what = format!("{measure:?}: {run:.0} ± {:.0} ({n} signals)", run / n.max(1.0).sqrt());
+            let what = format!(
+                "{measure:?}: {run:.0} ± {:.0} ({n} signals)",
+                run / n.max(1.0).sqrt()
+            );
             judge.see(judged, run >= IN_ORDER, &what);
         }
     }
@@ -48,7 +77,10 @@ fn count(barn: &Invented, signals: &mut [f64; 4]) -> f64 {
             at_ms >= start_ms(until) && boar.cups.get(WARM_UP).is_some_and(|c| at_ms >= c.at_ms)
         };
         collections += boar.cups.iter().filter(|c| late(c.at_ms)).count() as f64;
-        for signal in walked(&outlook, barn, boar).iter().filter(|s| late(s.at_ms)) {
+        for signal in walked(&outlook, barn, boar)
+            .iter()
+            .filter(|s| late(s.at_ms))
+        {
             signals[signal.measure.place()] += 1.0;
         }
     }
@@ -62,7 +94,9 @@ fn walked(outlook: &Outlook, barn: &Invented, boar: &crate::barn::Boar) -> Vec<S
 }
 
 pub fn falls(dice: &mut Dice, judge: &mut Judge) {
-    println!("\n3. collections, the first fallen one among them, until a fall of total sperm by 30 % is told");
+    println!(
+        "\n3. collections, the first fallen one among them, until a fall of total sperm by 30 % is told"
+    );
     for (cv, most) in [(0.30, 6), (0.20, 3)] {
         let mut runs: Vec<usize> = vec![];
         for _ in 0..25 {
@@ -72,7 +106,11 @@ pub fn falls(dice: &mut Dice, judge: &mut Judge) {
                 ..Plan::in_order(40, 900)
             };
             let from = dice.whole(560, 640);
-            let plant = Plant { trouble: Trouble::Unknown, from, size: 1.0 };
+            let plant = Plant {
+                trouble: Trouble::Unknown,
+                from,
+                size: 1.0,
+            };
             let barn = Invented::make(&mut dice.split(), plan, &|_| Some(plant));
             let outlook = barn.fitted(540);
             for boar in &barn.boars {

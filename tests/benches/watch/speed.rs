@@ -22,12 +22,19 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
             ..Plan::in_order(boars, FIVE_YEARS)
         };
         let barn = Invented::make(&mut dice.split(), plan, &|_| None);
-        let herd = (barn.boars.iter()).map(|b| (b.id, b.history(FIVE_YEARS))).collect();
+        let herd = (barn.boars.iter())
+            .map(|b| (b.id, b.history(FIVE_YEARS)))
+            .collect();
         let rows: usize = barn.boars.iter().map(|b| b.cups.len()).sum();
         let begun = Instant::now();
-        let outlook = Outlook::fitted(&herd, &Zone::default(), &barn.hot(), start_ms(FIVE_YEARS)).unwrap();
-        println!("    fit of {boars} boars × 5 years, {rows} ejaculates: {:?}", begun.elapsed());
-        let [whole, rounded] = [&outlook, &outlook.rounded()].map(|o| serde_json::to_vec(o).unwrap().len());
+        let outlook =
+            Outlook::fitted(&herd, &Zone::default(), &barn.hot(), start_ms(FIVE_YEARS)).unwrap();
+        println!(
+            "    fit of {boars} boars × 5 years, {rows} ejaculates: {:?}",
+            begun.elapsed()
+        );
+        let [whole, rounded] =
+            [&outlook, &outlook.rounded()].map(|o| serde_json::to_vec(o).unwrap().len());
         println!("    as JSON: {whole} bytes, rounded {rounded}");
         one_more(&barn, &outlook, judge);
     }
@@ -47,6 +54,8 @@ fn one_more(barn: &Invented, outlook: &Outlook, judge: &mut Judge) {
     }
     times.sort_unstable();
     let [median, most] = [times[times.len() / 2], times[times.len() - 1]];
-    let what = format!("one more collection beside 23 others: {median:?} median, {most:?} at most ({AT_ONCE:?})");
+    let what = format!(
+        "one more collection beside 23 others: {median:?} median, {most:?} at most ({AT_ONCE:?})"
+    );
     judge.see(true, median <= AT_ONCE, &what);
 }

@@ -167,8 +167,7 @@ impl Curve {
     /// What was emptied comes back quickly, what is made anew slowly; after a fortnight's pause it is stale.
     fn rest(&self, on: &Bearing) -> f64 {
         let at = |days: f64| {
-            -self.tired * (-(days - 1.0) / 1.5).exp()
-                - self.rested * (-(days - 1.0) / 3.5).exp()
+            -self.tired * (-(days - 1.0) / 1.5).exp() - self.rested * (-(days - 1.0) / 3.5).exp()
                 + self.pause / (1.0 + (-(days - 14.0) / 1.2).exp())
         };
         let days = on.rest_days.map_or(5.0, |days| (days as f64).max(1.0));

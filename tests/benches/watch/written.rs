@@ -49,9 +49,19 @@ impl Boar {
         phone.say(self.id_entry(), &self.particulars(), 1, None);
         for cup in window {
             if let Some(off) = self.off(cup) {
-                phone.say(EntryId::v7(1, phone.dice.clone().ten()), &off.1, off.0, None);
+                phone.say(
+                    EntryId::v7(1, phone.dice.clone().ten()),
+                    &off.1,
+                    off.0,
+                    None,
+                );
             }
-            phone.say(cup.entry, &cup.collection(self), cup.at_ms, Some(cup.person));
+            phone.say(
+                cup.entry,
+                &cup.collection(self),
+                cup.at_ms,
+                Some(cup.person),
+            );
             if let Some(bench) = cup.evaluation(self) {
                 phone.say(cup.bench, &bench, cup.at_ms + HOUR_MS, None);
             }

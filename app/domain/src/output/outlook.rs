@@ -270,3 +270,6 @@ fn lines(herd: &BTreeMap<BoarId, History>) -> Vec<Label> {
 fn none(columns: &Columns) -> Vec<Sums> {
     Measure::ALL.map(|_| Sums::new(columns.count())).into()
 }
+
+#[cfg(test)]
+mod tests;

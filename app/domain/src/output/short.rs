@@ -5,8 +5,8 @@ use crate::mixed::{Fit, Sums};
 use crate::watch::Chart;
 
 impl Outlook {
-    /// The same with seven significant digits, as it is sent to phones: its JSON is about half as
-    /// long. What is expected by it differs by less than a ten-thousandth of its standard deviation.
+    /// The same with seven significant digits, as it is sent to phones: its JSON is about a fifth
+    /// shorter. What is expected by it differs by less than a ten-thousandth of its standard deviation.
     #[must_use]
     pub fn rounded(&self) -> Self {
         let boars = self.boars.iter();

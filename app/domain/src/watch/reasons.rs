@@ -259,3 +259,6 @@ const fn strength(cause: Cause, measure: Measure) -> f64 {
         Measure::Abnormal => abnormal,
     }
 }
+
+#[cfg(test)]
+mod tests;

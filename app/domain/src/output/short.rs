@@ -5,7 +5,7 @@ use crate::mixed::{Fit, Sums};
 use crate::watch::Chart;
 
 impl Outlook {
-    /// The same with seven significant digits, as it is sent to phones: its JSON is about a fifth
+    /// The same with eight significant digits, as it is sent to phones: its JSON is about a fifth
     /// shorter. What is expected by it differs by less than a ten-thousandth of its standard deviation.
     #[must_use]
     pub fn rounded(&self) -> Self {
@@ -48,7 +48,7 @@ fn all(values: &[f64]) -> Vec<f64> {
     values.iter().map(|value| digits(*value)).collect()
 }
 
-/// The value to seven significant digits.
+/// The value to eight significant digits.
 pub(crate) fn digits(value: f64) -> f64 {
-    format!("{value:.6e}").parse().unwrap_or(value)
+    format!("{value:.7e}").parse().unwrap_or(value)
 }

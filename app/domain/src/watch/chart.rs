@@ -90,7 +90,7 @@ impl Chart {
         Some(fall)
     }
 
-    /// The same to seven significant digits.
+    /// The same to eight significant digits.
     #[must_use]
     pub fn rounded(&self) -> Self {
         Self {

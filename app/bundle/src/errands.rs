@@ -17,6 +17,7 @@ cargo xtask test [-- WORDS]           every test, browser tests too; WORDS go to
 cargo xtask dist                      one self-contained binary in target/dist
 cargo xtask bundle [--fast]           the phone's half alone, into target/bundle
 cargo xtask bench                     the measures, from one run
+cargo xtask bench watch [PARTS]       of these only what the watch over each boar's output is worth
 cargo xtask licences                  the terms of every library
 --fast builds quickly and large, for trying a change.";
 
@@ -34,6 +35,7 @@ pub fn run(words: &[String]) -> Result<ExitCode, Trouble> {
         ["test"] => Ok(test(&[])),
         ["test", "--", ref rest @ ..] => Ok(test(rest)),
         ["bench"] => bench(),
+        ["bench", "watch", ref parts @ ..] => bench_watch(parts),
         ["dist"] => dist().map(done),
         ["bundle"] => bundle(Care::Real).map(done),
         ["bundle", "--fast"] => bundle(Care::Fast).map(done),
@@ -137,5 +139,12 @@ fn bench() -> Result<ExitCode, Trouble> {
     bench.env("PENTALLY_BINARY", place::server("release"));
     bench.env("PENTALLY_BUNDLE", place::bundle());
     command::run(&mut bench)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Needs no browser and no binary: invented barns, and the arithmetic alone.
+fn bench_watch(parts: &[&str]) -> Result<ExitCode, Trouble> {
+    let watch = ["bench", "-p", "pentally-tests", "--bench", "watch", "--"];
+    command::run(cargo(&watch).args(parts))?;
     Ok(ExitCode::SUCCESS)
 }

@@ -5,9 +5,11 @@ mod history;
 mod look;
 mod measure;
 mod outlook;
+mod short;
 
 pub use columns::{Bears, Columns};
 pub use history::{Bearing, Given, History};
 pub use look::{Herdwide, Look, Looker, Told};
 pub use measure::Measure;
 pub use outlook::{Beside, Herd, Outlook, Past, Sees};
+pub(crate) use short::digits;

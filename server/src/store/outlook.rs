@@ -94,7 +94,7 @@ impl Store {
             made_at_ms: now_ms,
             n,
         };
-        let text = serde_json::to_string(&fitted).map_err(StoreError::from)?;
+        let text = serde_json::to_string(&fitted.rounded()).map_err(StoreError::from)?;
         self.write(|t| {
             meta::put(&mut t.meta, meta::OUTLOOK_KEY, &text)?;
             meta::put(&mut t.meta, meta::OUTLOOK_MADE_KEY, &made)

@@ -334,3 +334,6 @@ fn commonest(lines: Vec<Label>) -> Vec<Label> {
 fn none(columns: &Columns) -> Vec<Sums> {
     Measure::ALL.map(|_| Sums::new(columns.count())).into()
 }
+
+#[cfg(test)]
+mod tests;

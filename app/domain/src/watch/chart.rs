@@ -4,13 +4,15 @@
 //! exponentially weighted moving average of them (Roberts 1959; NIST/SEMATECH e-Handbook 6.3.2.4)
 //! tells that it fell; a cumulative sum (Page 1954; e-Handbook 6.3.2.3) tells since when.
 
+use crate::output::digits;
 use serde::{Deserialize, Serialize};
 
 /// The weight of the newest residual.
 pub const LAMBDA: f64 = 0.3;
-/// The limit in standard deviations of the average. With it a boar in order is called one in
-/// about 400 collections, if residuals are normal and independent (worked out by a Markov chain after
-/// Brook & Evans 1972; `cargo xtask bench watch` counts it on invented barns).
+/// The limit in standard deviations of the average. With it, and no residual counted for more than
+/// three standard deviations, a boar in order is called once in 431 collections if residuals are normal
+/// and independent (a Markov chain after Brook & Evans 1972: `tests/watch/arl.py`); `cargo xtask bench
+/// watch` counts it on invented barns.
 pub const LIMIT: f64 = 2.844;
 /// What the cumulative sum takes for no change, in standard deviations.
 const SLACK: f64 = 0.5;
@@ -86,6 +88,17 @@ impl Chart {
         };
         *self = Self::default();
         Some(fall)
+    }
+
+    /// The same to eight significant digits.
+    #[must_use]
+    pub fn rounded(&self) -> Self {
+        Self {
+            ewma: digits(self.ewma),
+            cusum: digits(self.cusum),
+            sum: digits(self.sum),
+            ..*self
+        }
     }
 
     /// How near a signal is, 0 to 1.

@@ -36,7 +36,7 @@ pub struct Reason {
 /// So many ejaculates before the fall are looked at.
 const BEFORE: usize = 12;
 /// Less than this is not worth a word.
-const LEAST: f64 = 0.3;
+const LEAST: f64 = 0.2;
 
 /// The causes that something speaks for, likeliest first. `given` are the boar's ejaculates at hand,
 /// oldest first.
@@ -212,8 +212,9 @@ fn reason(
         return None;
     }
     let share = |n: usize, of: usize| (count(n) + 0.5) / (count(of) + 1.0);
-    let lift = share(n_during, during.len()) / share(n_before, before.len());
-    let weight = strength * lift.ln();
+    let (in_it, earlier) = (share(n_during, during.len()), share(n_before, before.len()));
+    // What one ejaculate of many had is by chance more often than what all of them had.
+    let weight = strength * in_it * (in_it / earlier).ln();
     let mut entries: Vec<EntryId> = vec![];
     for known in during.iter().rev().filter(|k| k.had(cause, usual)) {
         for entry in known.entries(cause) {
@@ -258,3 +259,6 @@ const fn strength(cause: Cause, measure: Measure) -> f64 {
         Measure::Abnormal => abnormal,
     }
 }
+
+#[cfg(test)]
+mod tests;

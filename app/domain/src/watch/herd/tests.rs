@@ -65,7 +65,7 @@ fn a_fall_of_all_is_told_with_its_size() {
 
 #[test]
 fn few_boars_or_one_bad_one_are_no_herd() {
-    assert_eq!(herd_falls(&[], NOW_MS), []);
+    assert_eq!(herd_falls(&herd(0, &[], 0.0), NOW_MS), []);
     assert_eq!(herd_falls(&herd(4, &[(1, 3.0), (3, 3.0)], 0.0), NOW_MS), []);
     let mut with_one = herd(20, &[(1, 0.0)], 0.0);
     with_one[3].1 = herd(1, &[(5, 3.0), (4, 3.0), (3, 3.0)], 0.0).remove(0).1;

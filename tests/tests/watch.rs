@@ -77,10 +77,10 @@ fn the_handbooks_cumulative_sum() {
 /// How long the chart runs, in order and after falls of several sizes, is what the chain works out.
 #[test]
 fn the_charts_runs_are_those_of_a_markov_chain() {
-    let mut rows = include_str!("../watch/arl.csv").lines().skip(1);
+    let rows = include_str!("../watch/arl.csv").lines().skip(1);
     let mut dice = Dice(20_261_202);
     let mut seen = 0;
-    while let Some(row) = rows.next() {
+    for row in rows {
         let [lambda, limit, most, shift, mean, half] = numbers(row);
         assert_eq!(
             (lambda, limit, most),

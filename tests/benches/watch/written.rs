@@ -145,7 +145,7 @@ impl Cup {
         let [motile, abnormal] = [of(Measure::Motile), of(Measure::Abnormal)];
         let concentration = self.concentration();
         let any = motile.is_some() || abnormal.is_some() || concentration.is_some();
-        any.then(|| {
+        any.then_some({
             Fact::Evaluation(Evaluation {
                 collection: self.entry,
                 boar: boar.id,

@@ -267,8 +267,7 @@ fn two_days_rest_are_expected_to_give_less_than_seven() {
 #[test]
 fn of_a_boar_unknown_to_the_fit_little_is_known_and_soon_more() {
     let outlook = fitted(&herd(20, 40));
-    let (none, _) = outlook.beside(id(99), vec![]).unwrap();
-    assert_eq!(none, []);
+    assert_eq!(outlook.beside(id(99), vec![]).unwrap().0, []);
     let nobody = outlook.nobody();
     let first = outlook.forecast(&nobody, &grown(5)).unwrap();
     let known = outlook.forecast(&outlook.boars[&id(3)], &grown(5)).unwrap();

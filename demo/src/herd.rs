@@ -22,6 +22,9 @@ pub struct Coming {
 /// Incoming boars stay isolated at least 30 days.
 const ISOLATION_DAYS: u64 = 31;
 
+/// The last fever of the story lies so many days back: its signs stand in the last collections.
+const LAST_FEVER_DAYS: i64 = 30;
+
 impl Story {
     pub(crate) fn mind_the_herd(&mut self) -> Result<(), TaleError> {
         for index in 0..self.boars.len() {
@@ -96,7 +99,7 @@ impl Story {
         if self.boars[index].off.is_some() {
             return Ok(());
         }
-        if self.chance.comes(1.0 / 700.0) {
+        if self.chance.comes(1.0 / 700.0) || self.is_the_last_fever(index) {
             self.boars[index].fever = Some(self.day);
             self.put_off(
                 index,
@@ -110,6 +113,12 @@ impl Story {
         } else {
             Ok(())
         }
+    }
+
+    /// Whoever looks around finds one boar whose output fell, and why.
+    fn is_the_last_fever(&self, index: usize) -> bool {
+        let left = (self.last - self.day).num_days();
+        left == LAST_FEVER_DAYS && index == self.boars.len() / 3
     }
 
     /// Takes a boar off collection with a note.

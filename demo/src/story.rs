@@ -52,7 +52,7 @@ pub struct Story {
     pub(crate) next_code: u32,
     pub(crate) plan: Plan,
     first: NaiveDate,
-    last: NaiveDate,
+    pub(crate) last: NaiveDate,
     ready: VecDeque<Told>,
     founded: bool,
     failed: bool,

@@ -60,6 +60,7 @@ fn carried(mut catalogue: Catalogue) -> Catalogue {
         ("CARGO_FEATURE_OFFICE", "learn.ftl"),
         ("CARGO_FEATURE_OFFICE", "evidence.ftl"),
         ("CARGO_FEATURE_OFFICE", "watch.ftl"),
+        ("CARGO_FEATURE_OFFICE", "climate.ftl"),
         ("CARGO_FEATURE_SSR", "server.ftl"),
     ] {
         if env::var_os(feature).is_none() {

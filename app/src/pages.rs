@@ -12,6 +12,8 @@ pub mod boar_do;
 pub mod boars;
 #[cfg(feature = "office")]
 pub mod checks;
+#[cfg(feature = "office")]
+pub mod climate;
 pub mod collect;
 pub mod doses;
 #[cfg(not(feature = "office"))]

@@ -47,6 +47,8 @@ pub const NETWORK: &str = "/network";
 pub const CHECKS: &str = "/checks";
 /// Whose output fell.
 pub const WATCH: &str = "/watch";
+/// How warm it is.
+pub const CLIMATE: &str = "/climate";
 /// The work, step by step, for whoever learns it.
 pub const LEARN: &str = "/learn";
 /// The card for the bad moment.

@@ -291,6 +291,7 @@ fn office(name: &str) -> AnyView {
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         "phones" => view! { <pages::phones::PhonesPage/> }.into_any(),
         "network" => view! { <pages::network::NetworkPage/> }.into_any(),
+        "climate" => view! { <pages::climate::ClimatePage/> }.into_any(),
         "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
         "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
         "watch" => view! { <pages::watch::WatchPage/> }.into_any(),
@@ -319,9 +320,9 @@ fn output(_: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 13] = [
+    const HELD: [&str; 14] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
-        "checks", "learn", "evidence", "watch",
+        "checks", "learn", "evidence", "watch", "climate",
     ];
     if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

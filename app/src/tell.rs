@@ -2,6 +2,7 @@
 
 #[cfg(feature = "office")]
 mod care;
+mod climate;
 mod lesson;
 mod output;
 mod tapped;
@@ -12,6 +13,9 @@ use crate::words::{Key, Words, key};
 #[cfg(feature = "office")]
 pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
+#[cfg(feature = "office")]
+pub use climate::{air, band, spell};
+pub use climate::{cool, lower};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
 pub use output::{amount, changed, expected, measure};
 #[cfg(feature = "office")]

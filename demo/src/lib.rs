@@ -9,6 +9,7 @@ mod bench;
 mod boar;
 mod care;
 mod chance;
+mod climate;
 mod devices;
 mod evening;
 mod filling;

@@ -2,6 +2,7 @@
 
 use crate::boar::Boar;
 use crate::chance::Chance;
+use crate::climate::CLIMATE_SEED;
 use crate::devices::{Devices, Place};
 use crate::evening::Slip;
 use crate::filling::Table;
@@ -41,6 +42,8 @@ pub struct Story {
     pub(crate) table: Table,
     /// The young's, for the same reason.
     pub(crate) training_chance: Chance,
+    /// The thermometer's, for the same reason.
+    pub(crate) climate_chance: Chance,
     /// How often the newcomer worked under another's eyes.
     pub(crate) taught: u16,
     pub(crate) again: Vec<Again>,
@@ -83,6 +86,7 @@ impl Story {
             table_chance: Chance::new(plan.seed ^ TABLE_SEED),
             table: Table::default(),
             training_chance: Chance::new(plan.seed ^ TRAINING_SEED),
+            climate_chance: Chance::new(plan.seed ^ CLIMATE_SEED),
             taught: 0,
             again: vec![],
             pen_codes: BTreeSet::new(),
@@ -119,6 +123,11 @@ impl Story {
         )
     }
 
+    /// What the plan's chance begins from.
+    pub(crate) const fn seed(&self) -> u64 {
+        self.plan.seed
+    }
+
     fn tell_day(&mut self) -> Result<(), TaleError> {
         self.day_ms = self.devices.zone().day_start_ms(self.day);
         if !self.founded {
@@ -127,6 +136,7 @@ impl Story {
         }
         self.trouble_with_phones();
         self.mind_the_herd()?;
+        self.read_the_climate()?;
         self.look_after_today()?;
         self.collect_today()?;
         self.mind_the_sows()?;

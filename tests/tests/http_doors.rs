@@ -75,6 +75,8 @@ fn least(method: &str, path: &str) -> &'static str {
             | "/api/v1/backup"
             | "/api/v1/import/preview"
             | "/api/v1/import/commit"
+            | "/api/v1/climate/preview"
+            | "/api/v1/climate/commit"
             | "/api/v1/aside/accept"
             | "/api/v1/pairings"
             | "/api/v1/pairings/answer"

@@ -140,6 +140,8 @@ fn a_spoilt_request_over_http_is_answered_in_the_words_of_the_contract() {
         for path in [
             "/api/v1/sync",
             "/api/v1/import/preview",
+            "/api/v1/climate/preview",
+            "/api/v1/climate/commit",
             "/api/v1/reckon/doses",
             "/api/v1/start",
             "/api/v1/network",

@@ -9,11 +9,11 @@ mod thi;
 
 pub use day::{
     FarmDay, HAND_READINGS, Heat, REACH_MINUTES, RoomDay, RoomReadings, WARM_PART, days, days_of,
-    merged,
+    entries_of, merged,
 };
 pub use load::{
     Cooling, Expectation, LASTS_DAYS, Level, Load, SHOWS_AFTER_DAYS, Spell, TOLERATED_TO,
-    TOLERATED_UNDER, When, cooling_due, expectation, load, spells,
+    TOLERATED_UNDER, When, cooling_due, expectation, load, lower_quality, spells,
 };
 pub use thi::{Band, thi};
 

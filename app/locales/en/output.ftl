@@ -13,3 +13,8 @@ output-signal = { $measure }: { $change } since { $day }
 output-signal-look = Look at what he gives, and answer.
 output-page = What he gives
 more-watch = Whose output fell
+
+## Heat
+more-climate = How warm it is
+heat-lower = Expect lower quality from { $from } to { $to }.
+heat-cool = Cool { $room } now: { $air } °C.

@@ -13,3 +13,8 @@ output-signal = { $measure }: { $change } desde el { $day }
 output-signal-look = Mire lo que da y responda.
 output-page = Lo que da
 more-watch = Quién da menos
+
+## Calor
+more-climate = Qué calor hace
+heat-lower = Se espera peor calidad del { $from } al { $to }.
+heat-cool = Refresque { $room } ya: { $air } °C.

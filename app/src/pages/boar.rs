@@ -101,6 +101,7 @@ fn page(p: &Page<'_>) -> AnyView {
         </Band>
         {mind(p)}
         {gives.signals(p)}
+        {gives.lower()}
         {lessons::words(p, &lessons, on_board)}
         <div class="grow"></div>
         {actions(p, &standing, &lessons)}

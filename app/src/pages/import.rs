@@ -1,7 +1,7 @@
 //! Bringing in a list of boars: choose a file, look at each row's fate, bring all in or nothing.
 
-mod answer;
-mod file;
+pub(super) mod answer;
+pub(super) mod file;
 mod row;
 mod tell;
 
@@ -88,8 +88,12 @@ impl Desk {
             .collect();
         self.busy.set(true);
         spawn_local(async move {
-            let answer =
-                office::ask("POST", &path(what, &query), Some(Body::File(file.to_vec()))).await;
+            let answer = office::ask(
+                "POST",
+                &path(&format!("/api/v1/import/{what}"), &query),
+                Some(Body::File(file.to_vec())),
+            )
+            .await;
             self.busy.set(false);
             let read = answer.and_then(|text| {
                 serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string()))
@@ -328,7 +332,8 @@ fn question(w: Words, desk: Desk, q: &Question) -> AnyView {
     }
 }
 
-fn ask<T: Copy + PartialEq + Send + Sync + 'static>(
+/// A question of which each answer is followed at once.
+pub(super) fn ask<T: Clone + PartialEq + Send + Sync + 'static>(
     asked: String,
     options: Vec<(T, String)>,
     then: impl Fn(T) + 'static,

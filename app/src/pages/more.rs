@@ -39,6 +39,7 @@ pub fn MorePage() -> impl IntoView {
             go(paths::STANDARD, Drawing::Thermometer, key::MORE_STANDARD),
             go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
             go(paths::CHECKS, Drawing::Tick, key::MORE_CHECKS),
+            go(paths::CLIMATE, Drawing::Heat, key::MORE_CLIMATE),
             go(paths::WATCH, Drawing::Warning, key::MORE_WATCH),
             go(paths::LEARN, Drawing::Glove, key::MORE_LEARN),
             go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),

@@ -8,6 +8,7 @@ use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::check::{self, wanting};
+use pentally_domain::climate::{When, cooling_due, days_of, expectation};
 use pentally_domain::rest::Standing;
 use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{today, waiting};
@@ -47,6 +48,7 @@ pub fn TodayPage() -> impl IntoView {
                 {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
             </div>
             {looked_after(&w, &barn, now_ms)}
+            {heat(&w, &barn, now_ms)}
             {group(&w, &barn, key::TODAY_MAY, &day.may)}
             {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
             {group(&w, &barn, key::TODAY_REST, &day.rest)}
@@ -81,6 +83,28 @@ fn looked_after(w: &Words, barn: &Barn, now_ms: i64) -> Option<AnyView> {
         )
     };
     (!all.is_empty()).then(|| view! { <ul class="rows">{row()}</ul> }.into_any())
+}
+
+/// Rooms to cool now, or hot days that show in what is collected today.
+fn heat(w: &Words, barn: &Barn, now_ms: i64) -> Option<AnyView> {
+    let days = days_of(barn, now_ms);
+    let today = barn.zone_at(now_ms).day(now_ms);
+    let cool = cooling_due(&days, today, &barn.standard().standard);
+    let mut open = expectation(&days, today);
+    open.retain(|e| e.when == When::Open);
+    let mut says = cool
+        .iter()
+        .map(|c| tell::cool(w, c))
+        .chain(tell::lower(w, &open));
+    let (first, small) = (says.next()?, says.collect::<Vec<_>>().join(" "));
+    let row = rows::link(
+        paths::CLIMATE.to_owned(),
+        Some(Drawing::Heat),
+        first,
+        small,
+        String::new(),
+    );
+    Some(view! { <ul class="rows">{row}</ul> }.into_any())
 }
 
 fn summary(w: &Words, may: usize, waits: usize) -> String {

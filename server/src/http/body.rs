@@ -1,7 +1,9 @@
 //! Reading requests so that whatever is wrong with them is answered by a problem document.
 
 use super::problem::{MALFORMED, Problem, TOO_LARGE};
-use axum::extract::rejection::QueryRejection;
+use crate::import::BYTES_MAX;
+use axum::body::Bytes;
+use axum::extract::rejection::{BytesRejection, QueryRejection};
 use axum::extract::{FromRequest, FromRequestParts, Query, Request};
 use axum::http::request::Parts;
 use http_body_util::BodyExt;
@@ -21,6 +23,23 @@ pub struct Body(Vec<u8>);
 /// What stands behind the `?`.
 #[derive(Debug, Clone)]
 pub struct Asked<T>(pub T);
+
+/// Reads a JSON text that stands behind the `?` under that name; its default where none stands.
+pub fn json_text<T: DeserializeOwned + Default>(
+    text: Option<&str>,
+    name: &str,
+) -> Result<T, Problem> {
+    let read = text.map_or(Ok(T::default()), serde_json::from_str);
+    read.map_err(|e| Problem::new(MALFORMED, format!("{name} does not read: {e}")))
+}
+
+/// The bytes of a file, at most [`BYTES_MAX`].
+pub fn file_bytes(file: Result<Bytes, BytesRejection>) -> Result<Bytes, Problem> {
+    file.map_err(|_| {
+        let detail = format!("at most {BYTES_MAX} bytes are taken: split the file");
+        Problem::new(TOO_LARGE, detail)
+    })
+}
 
 impl Body {
     /// The bytes as they came.

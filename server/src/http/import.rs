@@ -1,12 +1,12 @@
 //! Bringing in a list of boars. The file comes twice, once to be looked at and once to be taken:
 //! nothing half-read waits here in between.
 
-use super::body::Asked;
+use super::body::{Asked, file_bytes, json_text};
 use super::house::House;
-use super::problem::{IMPOSSIBLE, MALFORMED, NO_FARM, Problem, TOO_LARGE};
+use super::problem::{IMPOSSIBLE, NO_FARM, Problem};
 use crate::import::{
-    BYTES_MAX, Choices, Decision, Fate, ImportError, Known, KnownBoar, KnownPen, Plan, Question,
-    Row, Shape, Summary, facts, plan,
+    Choices, Decision, Fate, ImportError, Known, KnownBoar, KnownPen, Plan, Question, Row, Shape,
+    Summary, facts, plan,
 };
 use crate::moment::{now_ms, random};
 use crate::store::{Saying, Store, StoreError};
@@ -20,7 +20,6 @@ use pentally_domain::code::Code;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::EntryId;
 use pentally_domain::time::Zone;
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::sync::{Mutex, PoisonError};
@@ -70,7 +69,8 @@ pub(super) async fn preview(
     Asked(said): Asked<Said>,
     file: Result<Bytes, BytesRejection>,
 ) -> Result<Json<Preview>, Problem> {
-    let (choices, file) = (json(said.choices.as_deref(), "choices")?, taken(file)?);
+    let choices = json_text(said.choices.as_deref(), "choices")?;
+    let file = file_bytes(file)?;
     house
         .with_store(move |store| Ok(look(store, &file, &choices, now_ms())))
         .await?
@@ -84,28 +84,14 @@ pub(super) async fn commit(
     file: Result<Bytes, BytesRejection>,
 ) -> Result<Json<Written>, Problem> {
     let (choices, decision) = (
-        json(said.choices.as_deref(), "choices")?,
-        json(said.decision.as_deref(), "decision")?,
+        json_text(said.choices.as_deref(), "choices")?,
+        json_text(said.decision.as_deref(), "decision")?,
     );
-    let file = taken(file)?;
+    let file = file_bytes(file)?;
     house
         .with_store(move |store| Ok(take(store, &file, &choices, decision, now_ms())))
         .await?
         .map(Json)
-}
-
-fn json<T: DeserializeOwned + Default>(text: Option<&str>, name: &str) -> Result<T, Problem> {
-    let read = text.map_or(Ok(T::default()), serde_json::from_str);
-    read.map_err(|e| Problem::new(MALFORMED, format!("{name} does not read: {e}")))
-}
-
-fn taken(file: Result<Bytes, BytesRejection>) -> Result<Bytes, Problem> {
-    file.map_err(|_| {
-        Problem::new(
-            TOO_LARGE,
-            format!("at most {BYTES_MAX} bytes are taken: split the list"),
-        )
-    })
 }
 
 fn look(store: &Store, file: &[u8], choices: &Choices, now_ms: i64) -> Result<Preview, Problem> {
@@ -309,7 +295,7 @@ impl Codes {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use crate::store::{Birth, Home};
     use pentally_domain::farm::Farm;
@@ -318,9 +304,10 @@ mod tests {
     use pentally_domain::time::Stamp;
 
     /// 2026-01-01T00:00:00Z.
-    const NOW_MS: i64 = 1_767_225_600_000;
+    pub const NOW_MS: i64 = 1_767_225_600_000;
 
-    fn store() -> Store {
+    /// A store whose farm was just started, on a clock of UTC.
+    pub fn store() -> Store {
         let birth = Birth {
             now_ms: NOW_MS,
             random: [1; 10],

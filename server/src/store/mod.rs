@@ -9,6 +9,7 @@ mod backup;
 mod begin;
 mod beside;
 mod check;
+mod climate;
 mod device;
 mod error;
 mod meta;

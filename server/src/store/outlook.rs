@@ -179,7 +179,7 @@ impl Herd for InStore<'_> {
 }
 
 /// Every entry about subjects that are one, in a ledger that drops nothing.
-fn whole(txn: &ReadTransaction, subjects: &[Subject]) -> Result<Ledger, StoreError> {
+pub(super) fn whole(txn: &ReadTransaction, subjects: &[Subject]) -> Result<Ledger, StoreError> {
     let (log, of_subject) = (log(txn)?, txn.open_table(OF_SUBJECT)?);
     let mut ledger = Ledger::whole(subjects.first().copied().unwrap_or(Subject::Farm));
     for subject in subjects {

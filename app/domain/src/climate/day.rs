@@ -106,15 +106,20 @@ pub fn days<'a>(
 /// The farm days of which the barn holds anything, under the standard and in the zone of now (ms
 /// since 1970); not days that lie ahead, by a clock that is wrong.
 pub fn days_of(barn: &Barn, now_ms: i64) -> Vec<FarmDay> {
-    let facts: Vec<Seen<Climate>> = barn.farm_facts(|fact| match fact {
-        Fact::Climate(climate) => Some(climate),
-        _ => None,
-    });
+    let facts = entries_of(barn);
     let zone = barn.zone_at(now_ms);
     let today = zone.day(now_ms);
     let seen = facts.iter().map(|f| (f.order, &f.fact));
     let past = seen.filter(|(_, climate)| climate.day <= today);
     days(past, &barn.standard().standard, &zone)
+}
+
+/// What the barn holds of entries about the climate, as they hold now.
+pub fn entries_of(barn: &Barn) -> Vec<Seen<Climate>> {
+    barn.farm_facts(|fact| match fact {
+        Fact::Climate(climate) => Some(climate),
+        _ => None,
+    })
 }
 
 /// Entries of the same room and day in one, by day and room. Readings at different minutes add up;

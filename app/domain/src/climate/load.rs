@@ -177,6 +177,20 @@ pub fn expectation(days: &[FarmDay], today: NaiveDate) -> Vec<Expectation> {
         .collect()
 }
 
+/// From which day to which lower quality is to be expected: the first of these times, with those
+/// that begin before it is over.
+pub fn lower_quality(expected: &[Expectation]) -> Option<(NaiveDate, NaiveDate)> {
+    let (first, others) = expected.split_first()?;
+    let mut to = first.spell.lower_to;
+    for later in others
+        .iter()
+        .filter(|e| e.spell.lower_from <= first.spell.lower_to)
+    {
+        to = to.max(later.spell.lower_to);
+    }
+    Some((first.spell.lower_from, to))
+}
+
 /// The rooms with a hot reading today: time to cool them.
 pub fn cooling_due(days: &[FarmDay], today: NaiveDate, standard: &Standard) -> Vec<Cooling> {
     let rooms = days

@@ -6,6 +6,7 @@ use crate::parts::Drawing;
 use crate::words::{Words, key};
 use crate::{paths, tell};
 use leptos::prelude::*;
+use pentally_domain::climate::expectation;
 use pentally_domain::id::EntryId;
 use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
 
@@ -13,6 +14,7 @@ use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
 pub(super) struct Gives {
     look: Option<Look>,
     told: Vec<Told>,
+    lower: Option<String>,
 }
 
 impl Gives {
@@ -20,7 +22,9 @@ impl Gives {
         let looker = Looker::of(p.barn, p.now_ms);
         let look = looker.look(p.boar).ok();
         let told = look.as_ref().map(|look| looker.told(p.boar, look));
+        let today = p.barn.zone_at(p.now_ms).day(p.now_ms);
         Self {
+            lower: tell::lower(&p.w, &expectation(looker.days(), today)),
             told: told.unwrap_or_default(),
             look,
         }
@@ -53,6 +57,12 @@ impl Gives {
         let open = self.told.iter().filter(|t| t.answer.is_none());
         let rows: Vec<_> = open.map(row).collect();
         (!rows.is_empty()).then(|| view! { <ul class="rows">{rows}</ul> }.into_any())
+    }
+
+    /// When hot days will show, or do, in what he gives.
+    pub(super) fn lower(&self) -> Option<AnyView> {
+        let says = self.lower.clone()?;
+        Some(view! { <p class="words quiet">{says}</p> }.into_any())
     }
 
     /// What one collection gave, beside what was expected: total sperm where it was counted, else volume.

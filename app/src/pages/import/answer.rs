@@ -227,8 +227,8 @@ pub struct Written {
 }
 
 /// A path with JSON texts behind the `?`, percent-encoded (RFC 3986, 2.1).
-pub fn path(to: &str, query: &[(&str, String)]) -> String {
-    let mut out = format!("/api/v1/import/{to}");
+pub fn path(at: &str, query: &[(&str, String)]) -> String {
+    let mut out = at.to_owned();
     for (at, (name, text)) in query.iter().enumerate() {
         out.push(if at == 0 { '?' } else { '&' });
         out.push_str(name);
@@ -266,7 +266,10 @@ mod tests {
             r#"{"mapping":{"2":"last_collection"},"dates":{"1":{"order":"day_first"}}}"#
         );
         assert_eq!(
-            path("preview", &[("choices", r#"{"a":1}"#.to_owned())]),
+            path(
+                "/api/v1/import/preview",
+                &[("choices", r#"{"a":1}"#.to_owned())]
+            ),
             "/api/v1/import/preview?choices=%7B%22a%22%3A1%7D"
         );
     }

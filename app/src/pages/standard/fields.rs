@@ -87,7 +87,7 @@ const fn looked_at(name: Key, get: fn(&Standard) -> f64, put: Put) -> Number {
 }
 
 /// All of them, in the order of the form.
-pub static NUMBERS: [Number; 22] = [
+pub static NUMBERS: [Number; 27] = [
     Number {
         name: key::STANDARD_REST,
         why: key::STANDARD_REST_WHY,
@@ -213,6 +213,51 @@ pub static NUMBERS: [Number; 22] = [
         high: 10.0,
         get: |s| s.keeps_days.into(),
         put: Put::Whole(|s, n| s.keeps_days = n),
+    },
+    Number {
+        name: key::STANDARD_REGULAR,
+        why: key::STANDARD_REGULAR_WHY,
+        unit: key::UNIT_DAYS,
+        low: 1.0,
+        high: 30.0,
+        get: |s| s.regular_days.into(),
+        put: Put::Whole(|s, n| s.regular_days = n),
+    },
+    Number {
+        name: key::STANDARD_REGULAR_YOUNG,
+        why: key::STANDARD_REGULAR_YOUNG_WHY,
+        unit: key::UNIT_DAYS,
+        low: 1.0,
+        high: 30.0,
+        get: |s| s.regular_days_young.into(),
+        put: Put::Whole(|s, n| s.regular_days_young = n),
+    },
+    Number {
+        name: key::STANDARD_HOT_THI,
+        why: key::STANDARD_HOT_THI_WHY,
+        unit: key::STANDARD_POINTS,
+        low: 60.0,
+        high: 90.0,
+        get: |s| s.hot_thi.into(),
+        put: Put::Whole(|s, n| s.hot_thi = n),
+    },
+    Number {
+        name: key::STANDARD_HOT_CELSIUS,
+        why: key::STANDARD_HOT_CELSIUS_WHY,
+        unit: key::UNIT_CELSIUS,
+        low: 15.0,
+        high: 40.0,
+        get: |s| s.hot_celsius.into(),
+        put: Put::Whole(|s, n| s.hot_celsius = n),
+    },
+    Number {
+        name: key::STANDARD_HOT_HOURS,
+        why: key::STANDARD_HOT_HOURS_WHY,
+        unit: key::UNIT_HOURS,
+        low: 1.0,
+        high: 24.0,
+        get: |s| s.hot_hours.into(),
+        put: Put::Whole(|s, n| s.hot_hours = n),
     },
     looked_at(
         key::STANDARD_CHECK_AREA,

@@ -1,9 +1,10 @@
 //! The rows of the table.
 
 use super::{May, Route};
-use crate::http::{import, network, office, openapi, pairing, reckon, start, sync, tags};
+use crate::http::house::House;
+use crate::http::{climate, import, network, office, openapi, pairing, reckon, start, sync, tags};
 use axum::extract::DefaultBodyLimit;
-use axum::routing::{get, post};
+use axum::routing::{MethodRouter, get, post};
 use pentally_domain::pairing::Role;
 
 const JSON: &str = "application/json";
@@ -13,7 +14,16 @@ const CHOICES: (&str, &str) = (
     "choices",
     "JSON: encoding, delimiter, headerless, mapping of columns to fields, dates",
 );
+const LOGGER: (&str, &str) = (
+    "choices",
+    "JSON: encoding, delimiter, headerless, mapping of columns to fields, room, order, unit, proportion, clock",
+);
 const HTML: &str = "text/html";
+
+/// The limit of a file lies one above what is taken, so that the handler says what is too large.
+fn of_a_file(route: MethodRouter<House>) -> MethodRouter<House> {
+    route.layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1))
+}
 
 /// The table.
 pub static TABLE: &[Route] = &[
@@ -234,9 +244,7 @@ pub static TABLE: &[Route] = &[
             JSON,
             "reads: summary, shape, questions, rows (the first 300, those to look at first), more; or unread: why, detail",
         ),
-        handler: || {
-            post(import::preview).layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1))
-        },
+        handler: || of_a_file(post(import::preview)),
     },
     Route {
         path: "/api/v1/import/commit",
@@ -252,7 +260,30 @@ pub static TABLE: &[Route] = &[
         ],
         body: Some(FILE),
         answer: (JSON, "boars, pens, moves, changes: how many were written"),
-        handler: || post(import::commit).layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1)),
+        handler: || of_a_file(post(import::commit)),
+    },
+    Route {
+        path: "/api/v1/climate/preview",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Reads a logger's file (CSV) of how warm rooms were and tells what would be written; writes nothing.",
+        query: &[LOGGER],
+        body: Some(FILE),
+        answer: (
+            JSON,
+            "reads: shape, questions, rooms (room, from, to, days, new, same, changed), told; or unread: why, detail",
+        ),
+        handler: || of_a_file(post(climate::preview)),
+    },
+    Route {
+        path: "/api/v1/climate/commit",
+        method: "post",
+        may: May::As(Role::Office),
+        summary: "Takes in what a logger's file says and the farm does not hold; the same file twice changes nothing.",
+        query: &[LOGGER],
+        body: Some(FILE),
+        answer: (JSON, "days, readings: how many were written"),
+        handler: || of_a_file(post(climate::commit)),
     },
     Route {
         path: "/api/v1/aside/accept",

@@ -139,3 +139,17 @@ fn a_hot_reading_of_today_asks_for_cooling() {
     assert_eq!((due[0].room.as_str(), due[0].reading.minute), ("1", 660));
     assert_eq!(cooling_due(&days, day(2), &standard), []);
 }
+
+/// Four hot days, then ten cool ones, then four hot days: the second time begins while the first
+/// is open. The 14 and 42 days are those of the module's sources.
+#[test]
+fn times_of_lower_quality_that_meet_are_told_as_one() {
+    let near = pattern("hhhhcccccccccchhhh");
+    let met = expectation(&near, day(20));
+    assert_eq!(met.len(), 2);
+    assert_eq!(lower_quality(&met), Some((day(14), day(17 + 42))));
+    let far = pattern(&format!("hhhh{}hhhh", "c".repeat(60)));
+    let first = expectation(&far, day(10));
+    assert_eq!(lower_quality(&first), Some((day(14), day(3 + 42))));
+    assert_eq!(lower_quality(&[]), None);
+}

@@ -1,0 +1,76 @@
+//! The last days in figures.
+
+use crate::parts::{Drawing, Mark};
+use crate::tell;
+use crate::words::{Words, key};
+use chrono::{Days, NaiveDate};
+use leptos::prelude::*;
+use pentally_domain::climate::{Band, FarmDay, Heat, RoomDay};
+
+/// So many days are listed.
+const LISTED: u64 = 14;
+
+/// Today and the days before it, each room on a line of its own.
+pub(super) fn table(w: &Words, days: &[FarmDay], today: NaiveDate) -> AnyView {
+    let listed = (0..LISTED).filter_map(|n| today.checked_sub_days(Days::new(n)));
+    let rows = listed.map(|day| match days.iter().find(|d| d.day == day) {
+        Some(known) => known
+            .rooms
+            .iter()
+            .map(|room| line(w, room, known.rooms.len() > 1))
+            .collect_view()
+            .into_any(),
+        None => view! {
+            <tr><td>{short(w, day)}</td><td colspan="3" class="quiet">{w.tr(key::CLIMATE_UNREAD)}</td>
+                <td><Mark drawing=Drawing::Ring/>" "{w.tr(key::HEAT_NOT_KNOWN)}</td></tr>
+        }
+        .into_any(),
+    });
+    view! {
+        <div class="sheet tight"><table>
+            <thead><tr>
+                <th>{w.tr(key::CLIMATE_DAY)}</th><th class="number">{w.tr(key::CLIMATE_CELSIUS)}</th>
+                <th>{w.tr(key::CLIMATE_INDEX)}</th><th class="number">{w.tr(key::CLIMATE_HOURS)}</th>
+                <th>{w.tr(key::CLIMATE_HOT)}</th>
+            </tr></thead>
+            <tbody>{rows.collect_view()}</tbody>
+        </table></div>
+        <p class="small quiet">{w.tr(key::CLIMATE_TABLE_WHY)}</p>
+    }
+    .into_any()
+}
+
+fn line(w: &Words, room: &RoomDay, named: bool) -> AnyView {
+    let degrees = |value: f64| w.num(value, 0);
+    let named =
+        named.then(|| view! { <br/><span class="quiet">{room.room.as_str().to_owned()}</span> });
+    let index = room.highest_thi.map_or_else(
+        || w.tr(key::NOT_MEASURED),
+        |index| format!("{} {}", w.num(index, 0), w.tr(tell::band(Band::of(index)))),
+    );
+    let hours = format!(
+        "{}/{}",
+        w.num(room.hours_hot, 0),
+        w.num(room.hours_known, 0)
+    );
+    let (drawing, word) = match room.heat {
+        Heat::Hot => (Drawing::HalfDisc, key::HEAT_HOT),
+        Heat::NotHot => (Drawing::Disc, key::HEAT_NOT_HOT),
+        Heat::Unknown => (Drawing::Ring, key::HEAT_NOT_KNOWN),
+    };
+    view! {
+        <tr>
+            <td>{short(w, room.day)}{named}</td>
+            <td class="number">{degrees(room.lowest.value())}"–"{degrees(room.highest.value())}</td>
+            <td>{index}</td>
+            <td class="number">{hours}</td>
+            <td><Mark drawing/>" "{w.tr(word)}</td>
+        </tr>
+    }
+    .into_any()
+}
+
+/// A day in a narrow column.
+fn short(w: &Words, day: NaiveDate) -> String {
+    w.day_month(day)
+}

@@ -13,6 +13,8 @@ pub mod boars;
 #[cfg(feature = "office")]
 pub mod checks;
 pub mod collect;
+#[cfg(feature = "office")]
+pub mod compare;
 pub mod doses;
 #[cfg(not(feature = "office"))]
 pub mod elsewhere;
@@ -72,4 +74,5 @@ pub fn is_office(path: &str) -> bool {
     ) || path.ends_with("/edit")
         || path == crate::paths::EVIDENCE
         || path == crate::paths::WATCH
+        || path == crate::paths::COMPARE
 }

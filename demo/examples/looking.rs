@@ -22,7 +22,11 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for entry in entries(Plan::new(1, boars, years, UNTIL_MS)?) {
         barn.apply(&entry?);
     }
-    let herd: BTreeMap<_, _> = barn.boars().iter().map(|b| (b.id, History::of(b))).collect();
+    let herd: BTreeMap<_, _> = barn
+        .boars()
+        .iter()
+        .map(|b| (b.id, History::of(b)))
+        .collect();
     let outlook = Outlook::fitted(&herd, &barn.zone_at(UNTIL_MS), &|_| None, UNTIL_MS)?;
     barn.put_outlook(Arc::new(outlook));
     println!("{} boars", herd.len());
@@ -31,7 +35,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     say("the looker", || Looker::of(&barn, UNTIL_MS).days().len());
     let looker = Looker::of(&barn, UNTIL_MS);
     say("all looks", || {
-        let looks = barn.boars().into_iter().filter_map(|b| looker.look(&b).ok());
+        let looks = barn
+            .boars()
+            .into_iter()
+            .filter_map(|b| looker.look(&b).ok());
         looks.count()
     });
     say("all recoveries", || looker.recoveries(&barn).len());

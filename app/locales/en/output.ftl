@@ -13,3 +13,4 @@ output-signal = { $measure }: { $change } since { $day }
 output-signal-look = Look at what he gives, and answer.
 output-page = What he gives
 more-watch = Whose output fell
+more-compare = Boars side by side

@@ -13,3 +13,4 @@ output-signal = { $measure }: { $change } desde el { $day }
 output-signal-look = Mire lo que da y responda.
 output-page = Lo que da
 more-watch = Quién da menos
+more-compare = Comparar verracos

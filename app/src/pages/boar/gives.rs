@@ -8,11 +8,14 @@ use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::id::EntryId;
 use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+use pentally_domain::rest::recovery::Recovery;
 
 /// His output; nothing where it could not be read.
 pub(super) struct Gives {
     look: Option<Look>,
     told: Vec<Told>,
+    /// How long he takes to recover, if enough of his collections tell.
+    pub(super) recovery: Option<Recovery>,
 }
 
 impl Gives {
@@ -20,7 +23,9 @@ impl Gives {
         let looker = Looker::of(p.barn, p.now_ms);
         let look = looker.look(p.boar).ok();
         let told = look.as_ref().map(|look| looker.told(p.boar, look));
+        let recovery = look.as_ref().and_then(|look| looker.recovery(p.boar, look));
         Self {
+            recovery,
             told: told.unwrap_or_default(),
             look,
         }

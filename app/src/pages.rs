@@ -15,6 +15,8 @@ pub mod checks;
 #[cfg(feature = "office")]
 pub mod climate;
 pub mod collect;
+#[cfg(feature = "office")]
+pub mod compare;
 pub mod doses;
 #[cfg(not(feature = "office"))]
 pub mod elsewhere;
@@ -74,4 +76,5 @@ pub fn is_office(path: &str) -> bool {
     ) || path.ends_with("/edit")
         || path == crate::paths::EVIDENCE
         || path == crate::paths::WATCH
+        || path == crate::paths::COMPARE
 }

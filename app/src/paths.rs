@@ -1,5 +1,7 @@
 //! The addresses of the screens, written in one place.
 
+#[cfg(feature = "office")]
+use pentally_domain::boar::CullFor;
 use pentally_domain::code::Code;
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
 
@@ -49,6 +51,8 @@ pub const CHECKS: &str = "/checks";
 pub const WATCH: &str = "/watch";
 /// How warm it is.
 pub const CLIMATE: &str = "/climate";
+/// Boars side by side.
+pub const COMPARE: &str = "/compare";
 /// The work, step by step, for whoever learns it.
 pub const LEARN: &str = "/learn";
 /// The card for the bad moment.
@@ -86,6 +90,12 @@ pub fn boar(id: BoarId) -> String {
 /// `output`.
 pub fn boar_do(id: BoarId, what: &str) -> String {
     format!("/boar/{id}/{what}")
+}
+
+/// Off collection, to be culled for that reason.
+#[cfg(feature = "office")]
+pub fn cull(id: BoarId, why: CullFor) -> String {
+    format!("/boar/{id}/off?cull={}", why.word())
 }
 
 /// A pen's page.

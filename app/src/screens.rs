@@ -294,6 +294,7 @@ fn office(name: &str) -> AnyView {
         "climate" => view! { <pages::climate::ClimatePage/> }.into_any(),
         "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
         "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
+        "compare" => view! { <pages::compare::ComparePage/> }.into_any(),
         "watch" => view! { <pages::watch::WatchPage/> }.into_any(),
         "learn" => view! { <pages::learn::LearnPage/> }.into_any(),
         "learn/collection" => view! { <pages::learn::StepsPage work=Work::Collection/> }.into_any(),
@@ -320,9 +321,9 @@ fn output(_: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 14] = [
+    const HELD: [&str; 15] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
-        "checks", "learn", "evidence", "watch", "climate",
+        "checks", "compare", "learn", "evidence", "watch", "climate",
     ];
     if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

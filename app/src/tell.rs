@@ -3,6 +3,7 @@
 #[cfg(feature = "office")]
 mod care;
 mod climate;
+mod due;
 mod lesson;
 mod output;
 mod tapped;
@@ -16,14 +17,16 @@ use chrono::{NaiveDate, Timelike};
 #[cfg(feature = "office")]
 pub use climate::{air, band, spell};
 pub use climate::{cool, lower};
+pub use due::{due, due_why, time_off};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
-pub use output::{amount, changed, expected, measure};
+pub use output::{amount, changed, cull, expected, measure};
 #[cfg(feature = "office")]
-pub use output::{answered, cause, cull, look_next};
+pub use output::{answered, cause, look_next};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::doses::Technique;
+use pentally_domain::rest::health::Ends;
 use pentally_domain::rest::{Answer, Gap, Standing};
 use pentally_domain::time::Zone;
 use pentally_domain::verdict::{self, Judged, Overall, Reason, Verdict};
@@ -56,7 +59,12 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
         Answer::Off(reason, until) => (
             Role::Stop,
             w.tr(key::STAND_OFF),
-            vec![off(w, reason, until.map(day))],
+            vec![time_off(
+                w,
+                reason,
+                Ends::after(reason, until),
+                standing.today,
+            )],
         ),
         Answer::TooYoung(until) => (
             Role::Stop,
@@ -91,17 +99,6 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
         role,
         headline,
         why,
-    }
-}
-
-fn off(w: &Words, reason: OffReason, until: Option<String>) -> String {
-    let reason = w.tr(off_reason(reason)).into();
-    match until {
-        Some(day) => w.tr_with(
-            key::STAND_OFF_UNTIL,
-            &[("reason", reason), ("day", day.into())],
-        ),
-        None => w.tr_with(key::STAND_OFF_OPEN, &[("reason", reason)]),
     }
 }
 

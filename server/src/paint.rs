@@ -97,7 +97,8 @@ fn without_bundle() -> Response {
     (axum::http::StatusCode::SERVICE_UNAVAILABLE, says).into_response()
 }
 
-fn language(headers: &HeaderMap) -> Lang {
+/// The language a browser asks for.
+pub fn language(headers: &HeaderMap) -> Lang {
     let asked = headers
         .get(header::ACCEPT_LANGUAGE)
         .and_then(|v| v.to_str().ok());

@@ -67,7 +67,7 @@ fn least(method: &str, path: &str) -> &'static str {
             "get",
             "/api/v1/entries" | "/api/v1/devices" | "/api/v1/missing" | "/api/v1/aside"
             | "/api/v1/pairings" | "/api/v1/paired" | "/api/v1/network" | "/api/v1/backups"
-            | "/tags",
+            | "/tags" | "/calendar.ics",
         ) => "office",
         (
             "post",

@@ -344,7 +344,7 @@ fn members(roots: &Roots, keep: Uuid) -> Vec<Uuid> {
 }
 
 /// Orders `A2` before `A10` and `9` before both: figures by their value, in whatever place.
-fn by_number(text: &str) -> Vec<Piece> {
+pub(crate) fn by_number(text: &str) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = vec![];
     for c in text.chars() {
         match (c.to_digit(10), pieces.last_mut()) {
@@ -360,7 +360,7 @@ fn by_number(text: &str) -> Vec<Piece> {
 }
 
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
-enum Piece {
+pub(crate) enum Piece {
     Figure(u64),
     Words(String),
 }

@@ -135,6 +135,32 @@ pub enum CullFor {
     Replaced,
 }
 
+impl CullFor {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Self; 7] = [
+        Self::Output,
+        Self::Quality,
+        Self::Temper,
+        Self::Legs,
+        Self::Fertility,
+        Self::Age,
+        Self::Replaced,
+    ];
+
+    /// Its word in an address.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Output => "output",
+            Self::Quality => "quality",
+            Self::Temper => "temper",
+            Self::Legs => "legs",
+            Self::Fertility => "fertility",
+            Self::Age => "age",
+            Self::Replaced => "replaced",
+        }
+    }
+}
+
 /// A boar is back: every time off that began before this ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct OnCollection {

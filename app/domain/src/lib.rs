@@ -15,6 +15,7 @@ pub mod code;
 pub mod collecting;
 pub mod collection;
 pub mod coming;
+pub mod compare;
 pub mod counting;
 pub mod doses;
 pub mod envelope;

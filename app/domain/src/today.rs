@@ -1,9 +1,10 @@
 //! The day at a glance: every boar's standing in groups, and what waits for the bench.
 
-use crate::barn::{Barn, BoarFacts, Seen};
+use crate::barn::{Barn, BoarFacts, Seen, by_number};
 use crate::collection::{Collection, Glove, Outcome};
 use crate::evaluation::Evaluation;
 use crate::id::PersonId;
+use crate::rest::recovery::Recovery;
 use crate::rest::regular::{Due, DueState, rhythm_of};
 use crate::rest::week::Recoveries;
 use crate::rest::{Answer, Standing, standing};
@@ -112,24 +113,60 @@ pub fn due_today(barn: &Barn, own: &Recoveries, now_ms: i64) -> DueToday {
             continue;
         };
         let standing = standing(&boar, standard, &zone, now_ms);
-        let group = match due.state {
-            DueState::Idle(_) | DueState::CleanOut(_) => &mut day.idle,
-            DueState::Late(_) => &mut day.late,
-            DueState::Today => &mut day.due,
-            DueState::NotDue if standing.answer == Answer::Yes => &mut day.early,
-            DueState::NotDue => &mut day.rest,
-        };
-        group.push(InUse {
+        day.take(InUse {
             boar,
             standing,
             due,
         });
     }
-    day.idle.sort_by_key(|b| b.due.last);
-    [&mut day.late, &mut day.early, &mut day.rest]
-        .into_iter()
-        .for_each(|group| group.sort_by_key(|b| b.due.day));
+    day.sort();
     day
+}
+
+/// Those of [`Today::may`] by when they are due, and beside them those of no regular days: who is
+/// to be trained again. `own` says a boar's own recovery; it is asked of these boars alone, so that
+/// a phone need not look at a whole herd.
+pub fn may_by_rhythm(
+    barn: &Barn,
+    may: Vec<(BoarFacts, Standing)>,
+    own: impl Fn(&BoarFacts) -> Option<Recovery>,
+    now_ms: i64,
+) -> (DueToday, Vec<(BoarFacts, Standing)>) {
+    let (zone, holding) = (barn.zone_at(now_ms), barn.standard());
+    let (mut day, mut others) = (DueToday::default(), vec![]);
+    for (boar, standing) in may {
+        match rhythm_of(&boar, own(&boar), &holding.standard, &zone, now_ms) {
+            Some(due) => day.take(InUse {
+                boar,
+                standing,
+                due,
+            }),
+            None => others.push((boar, standing)),
+        }
+    }
+    day.due.sort_by_key(|b| by_number(&b.boar.number()));
+    day.sort();
+    (day, others)
+}
+
+impl DueToday {
+    fn take(&mut self, boar: InUse) {
+        let group = match boar.due.state {
+            DueState::Idle(_) | DueState::CleanOut(_) => &mut self.idle,
+            DueState::Late(_) => &mut self.late,
+            DueState::Today => &mut self.due,
+            DueState::NotDue if boar.standing.answer == Answer::Yes => &mut self.early,
+            DueState::NotDue => &mut self.rest,
+        };
+        group.push(boar);
+    }
+
+    fn sort(&mut self) {
+        self.idle.sort_by_key(|b| b.due.last);
+        [&mut self.late, &mut self.early, &mut self.rest]
+            .into_iter()
+            .for_each(|group| group.sort_by_key(|b| b.due.day));
+    }
 }
 
 /// The ejaculates that wait for the bench, oldest first: in the cup, no semen batch made of

@@ -11,8 +11,7 @@ stand-yes-never = No collection in the log yet.
 stand-yes-practice = Practice after his first success.
 stand-worked = Worked { $days }.
 stand-young-why = Old enough on { $day }.
-stand-off-until = { $reason }, till { $day }.
-stand-off-open = { $reason }, until somebody puts him back.
+stand-off-until = { $reason }, { $ends }.
 stand-gone-why = He left the farm on { $day }.
 stand-unknown-boar = His particulars have not arrived on this phone.
 stand-unknown-history = Nobody said when he last worked. Ask, then enter it on his page.
@@ -32,6 +31,30 @@ off-isolation = Isolation
 off-blood-or-pus = Blood or pus: veterinarian first
 off-cull = To be culled
 off-other = Other reason
+off-till = till { $day }
+off-put-back = until somebody puts him back
+off-veterinarian = until the veterinarian says so
+off-till-veterinarian = till { $day }, then ask the veterinarian
+off-more = Another reason
+off-cull-why = Why is he to be culled?
+off-already = Off already: { $why }
+
+## When he is due
+due-on = Due { $day }.
+due-since = Due since { $day }.
+due-standard = Every { $span }: the farm standard.
+due-young = Every { $span } while under a year.
+due-own = Every { $span }: his own recovery.
+due-repeats = Repetition after his first success.
+fever-till = Watched for harm till { $day }, after fever.
+fever-open = Watched for harm for six weeks once the fever is over.
+cull-output = gives too little
+cull-quality = poor quality
+cull-temper = a danger to people
+cull-legs = legs and feet
+cull-fertility = sows return or farrow few
+cull-age = age
+cull-replaced = better ones at hand
 
 ## The boar's page
 boar-title = Boar { $number }
@@ -219,6 +242,14 @@ today-waits = { $n ->
 today-no-boars = No boars yet. Enter one, or bring in a list under More.
 today-silent = Nothing from the office for { $span }. What others did since is not shown.
 today-may = May be collected
+today-late = Late
+today-due = Due
+today-idle = Idle too long
+today-early = Early
+today-signals = { $n ->
+    [one] { $n } signal: look
+   *[other] { $n } signals: look
+}
 today-unknown = Unknown
 today-rest = Rest
 today-off = Off collection, too young

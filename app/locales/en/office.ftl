@@ -375,3 +375,6 @@ network-another-why = All tags printed so far lead to the old name, and every ph
 network-another-sure = I will print all tags anew and pair every phone again
 network-another-tick = Tick above that all tags will be printed anew, or leave the name as it is.
 network-another-take = Take this name
+calendar-title = Calendar of what is coming
+calendar-why = Collections due in the next two weeks, times off, returns and farrowings of four months. It is made anew each time a calendar asks.
+calendar-how = On this machine, copy this link's address and let your calendar program subscribe to it ("from the internet", "from an address"). On another device a calendar program is not let in; there, open the link in the browser and import the file.

@@ -18,3 +18,4 @@ more-watch = Whose output fell
 more-climate = How warm it is
 heat-lower = Expect lower quality from { $from } to { $to }.
 heat-cool = Cool { $room } now: { $air } °C.
+more-compare = Boars side by side

@@ -13,3 +13,15 @@ steps-compare = Compare with the office's screen before you install it:
 steps-then = Then open the barn
 steps-check = If the page opens without a warning, this phone is ready to be paired. If it warns, do not go past the warning: look at the steps again.
 steps-own = This farm has a certificate of its own that phones know already. Open the barn:
+
+### The calendar's feed
+coming-collection = Collect { $boar }
+coming-late =
+    { $n ->
+        [one] Collect { $boar }, one day late
+       *[other] Collect { $boar }, { $n } days late
+    }
+coming-off = { $boar } is off collection: { $reason }
+coming-fever = { $boar }: watched for harm after fever
+coming-return = Sow { $sow }: look for a return
+coming-farrowing = Sow { $sow } farrows

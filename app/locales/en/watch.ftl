@@ -107,10 +107,35 @@ watch-how = A signal compares each ejaculate with what a rested boar in the cool
 ## Life
 life = His life
 life-until = until { $day }
-cull-output = gives too little
-cull-quality = poor quality
-cull-temper = a danger to people
-cull-legs = legs and feet
-cull-fertility = sows return or farrow few
-cull-age = age
-cull-replaced = better ones at hand
+
+## Boars side by side
+compare-why = What is each boar's own, beside age, rest, season and heat.
+compare-none = No boars here yet.
+compare-sort = Which first?
+compare-boar = Boar
+compare-sperm = Sperm
+compare-motile = Motility
+compare-danger = Danger
+compare-lame = Lame
+compare-sows = Sows back
+compare-age = Months
+compare-collections = Collections
+compare-few = too few
+compare-alike = alike
+compare-points = { $n } pts
+compare-of = { $n } of { $all }
+compare-at-least = { $n } or more
+compare-legend = Sperm and motility: a figure stands where nine of ten bounds keep to that side of the herd, with five counted ejaculates or more. "alike": no difference that can be told. "too few": too few to say. Danger: bites, charges, persons hurt. Sows back: in heat again, of those only he served; "not known" where the log has none.
+compare-look = Look at for replacement
+compare-look-none = Nothing in the log speaks for replacing a boar.
+compare-look-why = A tap leads to taking him off, with the reason. It is a hint: people decide, and on illness the veterinarian. His age alone is no reason here.
+compare-leaves = To be culled already
+speaks-output = { $n } % less sperm than the herd
+speaks-quality = { $n } points less motility than the herd
+speaks-temper =
+    { $n ->
+        [one] once a danger to people
+       *[other] { $n } times a danger to people
+    }
+speaks-legs = lame { $n } times
+speaks-fertility = { $n } of { $all } sows came back in heat

@@ -11,8 +11,7 @@ stand-yes-never = Aún no hay extracciones en el registro.
 stand-yes-practice = Práctica tras su primer éxito.
 stand-worked = Trabajó { $days }.
 stand-young-why = Edad suficiente el { $day }.
-stand-off-until = { $reason }, hasta { $day }.
-stand-off-open = { $reason }, hasta que alguien lo reponga.
+stand-off-until = { $reason }, { $ends }.
 stand-gone-why = Salió de la granja el { $day }.
 stand-unknown-boar = Sus datos no han llegado a este teléfono.
 stand-unknown-history = Nadie dijo cuándo trabajó por última vez. Pregunte y anótelo en su página.
@@ -32,6 +31,30 @@ off-isolation = Aislamiento
 off-blood-or-pus = Sangre o pus: primero el veterinario
 off-cull = Para eliminar
 off-other = Otro motivo
+off-till = hasta { $day }
+off-put-back = hasta que alguien lo reponga
+off-veterinarian = hasta que lo diga el veterinario
+off-till-veterinarian = hasta { $day }; después, pregunte al veterinario
+off-more = Otro motivo más
+off-cull-why = ¿Por qué se va a eliminar?
+off-already = Ya está fuera: { $why }
+
+## Cuándo le toca
+due-on = Le toca: { $day }.
+due-since = Le toca desde: { $day }.
+due-standard = Cada { $span }: norma de la granja.
+due-young = Cada { $span } con menos de un año.
+due-own = Cada { $span }: su propia recuperación.
+due-repeats = Repetición tras su primer éxito.
+fever-till = Vigilado por posibles daños hasta { $day }, tras la fiebre.
+fever-open = Vigilado por posibles daños seis semanas desde que acabe la fiebre.
+cull-output = da poco
+cull-quality = mala calidad
+cull-temper = peligroso para las personas
+cull-legs = patas y pezuñas
+cull-fertility = las cerdas repiten o paren pocos
+cull-age = edad
+cull-replaced = hay mejores
 
 ## The boar's page
 boar-title = Verraco { $number }
@@ -219,6 +242,14 @@ today-waits = { $n ->
 today-no-boars = Aún no hay verracos. Anote uno o traiga una lista en Más.
 today-silent = Nada de la oficina desde hace { $span }. No se muestra lo que otros hicieron desde entonces.
 today-may = Se pueden extraer
+today-late = Atrasados
+today-due = Les toca
+today-idle = Parados demasiado tiempo
+today-early = Antes de tiempo
+today-signals = { $n ->
+    [one] { $n } aviso: mírelo
+   *[other] { $n } avisos: mírelos
+}
 today-unknown = No se sabe
 today-rest = Descanso
 today-off = Fuera de extracción, demasiado jóvenes

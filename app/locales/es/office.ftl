@@ -379,3 +379,6 @@ network-another-why = Todas las etiquetas impresas llevan al nombre viejo, y cad
 network-another-sure = Imprimiré de nuevo todas las etiquetas y emparejaré otra vez cada teléfono
 network-another-tick = Marque arriba que se imprimirán de nuevo todas las etiquetas, o deje el nombre como está.
 network-another-take = Tomar este nombre
+calendar-title = Calendario de lo que viene
+calendar-why = Extracciones que tocan en dos semanas, tiempos fuera, repeticiones y partos de cuatro meses. Se hace de nuevo cada vez que un calendario pregunta.
+calendar-how = En este equipo, copie la dirección de este enlace y suscriba a ella su programa de calendario («desde internet», «desde una dirección»). En otro aparato un programa de calendario no entra; allí, abra el enlace en el navegador e importe el archivo.

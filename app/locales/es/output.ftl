@@ -18,3 +18,4 @@ more-watch = Quién da menos
 more-climate = Qué calor hace
 heat-lower = Se espera peor calidad del { $from } al { $to }.
 heat-cool = Refresque { $room } ya: { $air } °C.
+more-compare = Comparar verracos

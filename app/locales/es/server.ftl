@@ -13,3 +13,15 @@ steps-compare = Compare con la pantalla de la oficina antes de instalarlo:
 steps-then = Después abra el establo
 steps-check = Si la página se abre sin aviso, este teléfono está listo para emparejarse. Si avisa, no pase de largo: mire los pasos otra vez.
 steps-own = Esta granja tiene un certificado propio que los teléfonos ya conocen. Abra el establo:
+
+### El calendario
+coming-collection = Extraer a { $boar }
+coming-late =
+    { $n ->
+        [one] Extraer a { $boar }, un día de atraso
+       *[other] Extraer a { $boar }, { $n } días de atraso
+    }
+coming-off = { $boar } fuera de extracción: { $reason }
+coming-fever = { $boar }: vigilado por posibles daños tras la fiebre
+coming-return = Cerda { $sow }: mire si repite
+coming-farrowing = Parto de la cerda { $sow }

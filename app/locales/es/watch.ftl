@@ -107,10 +107,35 @@ watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco d
 ## Vida
 life = Su vida
 life-until = hasta el { $day }
-cull-output = da poco
-cull-quality = mala calidad
-cull-temper = peligroso para las personas
-cull-legs = patas y pezuñas
-cull-fertility = las cerdas repiten o paren pocos
-cull-age = edad
-cull-replaced = hay mejores
+
+## Verracos uno al lado de otro
+compare-why = Lo propio de cada verraco, aparte de edad, descanso, estación y calor.
+compare-none = Aún no hay verracos.
+compare-sort = ¿Qué primero?
+compare-boar = Verraco
+compare-sperm = Esperm.
+compare-motile = Motilidad
+compare-danger = Peligro
+compare-lame = Cojo
+compare-sows = Repiten
+compare-age = Meses
+compare-collections = Extracciones
+compare-few = muy pocos
+compare-alike = igual
+compare-points = { $n } pt
+compare-of = { $n } de { $all }
+compare-at-least = { $n } o más
+compare-legend = Espermatozoides y motilidad: hay cifra donde nueve de cada diez límites quedan de ese lado de los demás, con cinco eyaculados contados o más. «igual»: no se puede decir que haya diferencia. «muy pocos»: muy pocos para decirlo. Peligro: mordiscos, embestidas, personas heridas. Repiten: otra vez en celo, de las que solo él cubrió; «no se sabe» si el registro no tiene ninguna.
+compare-look = Para pensar en reemplazar
+compare-look-none = Nada en el registro habla por reemplazar a un verraco.
+compare-look-why = Un toque lleva a ponerlo fuera, con el motivo. Es una pista: deciden las personas y, en enfermedades, el veterinario. La edad sola no es motivo aquí.
+compare-leaves = Ya para eliminar
+speaks-output = { $n } % menos espermatozoides que los demás
+speaks-quality = { $n } puntos menos de motilidad que los demás
+speaks-temper =
+    { $n ->
+        [one] una vez un peligro para las personas
+       *[other] { $n } veces un peligro para las personas
+    }
+speaks-legs = cojo { $n } veces
+speaks-fertility = { $n } de { $all } cerdas volvieron a celo

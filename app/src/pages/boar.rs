@@ -2,6 +2,7 @@
 
 mod gives;
 mod lessons;
+mod rhythm;
 
 use crate::act::{self, Act, use_act};
 use crate::feed::{Feed, use_feed};
@@ -100,6 +101,7 @@ fn page(p: &Page<'_>) -> AnyView {
             <b>{title}</b>{place}
         </Band>
         {mind(p)}
+        {rhythm::words(p, &gives)}
         {gives.signals(p)}
         {gives.lower()}
         {lessons::words(p, &lessons, on_board)}
@@ -297,11 +299,8 @@ fn more(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
         <div class="actions two">
             {link("output", key::OUTPUT_PAGE)}
             {link("note", key::BOAR_NOTE)}
-            {if off {
-                view! { <Action word=w.tr(key::BOAR_ON) kind=Kind::Quiet on_tap=back/> }.into_any()
-            } else {
-                link("off", key::BOAR_OFF).into_any()
-            }}
+            {off.then(|| view! { <Action word=w.tr(key::BOAR_ON) kind=Kind::Quiet on_tap=back/> })}
+            {link("off", if off { key::OFF_MORE } else { key::BOAR_OFF })}
             {link("move", key::BOAR_MOVE)}
             {link("edit", key::BOAR_EDIT)}
             {link("same", key::BOAR_SAME)}

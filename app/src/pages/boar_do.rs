@@ -7,12 +7,13 @@ use crate::parts::{Action, Chips, Kind, Title};
 use crate::words::{key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
+use leptos_router::hooks::{use_location, use_navigate};
 use pentally_domain::amend::Note;
-use pentally_domain::boar::{Move, OffCollection, OffReason};
+use pentally_domain::boar::{CullFor, Move, OffCollection, OffReason};
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::farm::SameAs;
 use pentally_domain::id::{BoarId, EntryId, PenId};
+use pentally_domain::rest::health::offs_on;
 use pentally_domain::said::Remark;
 
 const REASONS: [OffReason; 9] = [
@@ -59,8 +60,15 @@ pub fn OffPage(
     let w = use_words();
     let feed = use_feed();
     let save = saver(id);
-    let reason = RwSignal::new(None::<OffReason>);
+    // Another page may have said why he is to be culled.
+    let said = use_location().search.get_untracked();
+    let said = said.rsplit_once("cull=").map(|(_, word)| word);
+    let cull = RwSignal::new(CullFor::ALL.into_iter().find(|c| Some(c.word()) == said));
+    let culled = cull.get_untracked().map(|_| OffReason::Cull);
+    let reason = RwSignal::new(culled);
     let days = RwSignal::new(None::<Option<u16>>);
+    let is_cull = Memo::new(move |_| reason.get() == Some(OffReason::Cull));
+    let culls = CullFor::ALL.map(|c| (c, w.tr(tell::cull(c))));
     let reasons = REASONS
         .iter()
         .map(|r| (*r, w.tr(tell::off_reason(*r))))
@@ -77,30 +85,57 @@ pub fn OffPage(
         let all = days.into_iter().chain(DAYS).map(|d| (d, word(d)));
         all.collect()
     };
-    let ready = move || reason.get().is_some() && days.get().is_some();
+    // Who is to be culled is off until he goes, and it is said why.
+    let chosen = move || match reason.get()? {
+        OffReason::Cull => Some((OffReason::Cull, None, Some(cull.get()?))),
+        reason => Some((reason, days.get()?, None)),
+    };
     let take = move |()| {
-        let (Some(reason), Some(days), Some(feed)) =
-            (reason.get_untracked(), days.get_untracked(), feed)
-        else {
+        let (Some((reason, days, cull)), Some(feed)) = (untrack(chosen), feed) else {
             return;
         };
         let now_ms = feed.now_ms.get_untracked();
         let today = feed.barn.with_untracked(|b| b.zone_at(now_ms).day(now_ms));
+        // A count of days from today on: it cannot end before it begins.
         let until = days.and_then(|n| today.checked_add_days(chrono::Days::new(n.into())));
         save(Fact::OffCollection(OffCollection {
             boar: id,
             reason,
             until,
-            cull: None,
+            cull,
         }));
     };
     view! {
         <Title headline=w.tr(key::BOAR_OFF) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        {move || stands_off(id)}
         <Chips asked=w.tr(key::OFF_WHY) options=reasons chosen=reason/>
-        {move || view! { <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans() chosen=days/> }}
+        {move || if is_cull.get() {
+            view! { <Chips asked=w.tr(key::OFF_CULL_WHY) options=culls.clone().to_vec() chosen=cull/> }.into_any()
+        } else {
+            view! { <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans() chosen=days/> }.into_any()
+        }}
         <div class="grow"></div>
-        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || !ready()) on_tap=take/></div>
+        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || chosen().is_none()) on_tap=take/></div>
     }
+}
+
+/// Why he is off already: another reason stands beside it.
+fn stands_off(id: BoarId) -> Option<AnyView> {
+    let (w, feed) = (use_words(), use_feed()?);
+    let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
+    let (boar, zone) = (barn.boar(id)?, barn.zone_at(now_ms));
+    let today = zone.day(now_ms);
+    let line = |(reason, ends)| {
+        let why = tell::time_off(&w, reason, ends, today);
+        let says = w.tr_with(key::OFF_ALREADY, &[("why", why.into())]);
+        view! { <p>{says}</p> }
+    };
+    let offs = offs_on(&boar, &zone, today);
+    let lines: Vec<_> = offs
+        .iter()
+        .map(|o| line((o.off.fact.reason, o.ends)))
+        .collect();
+    (!lines.is_empty()).then(|| view! { <div class="words quiet">{lines}</div> }.into_any())
 }
 
 /// `/boar/ID/move`

@@ -41,6 +41,7 @@ pub fn MorePage() -> impl IntoView {
             go(paths::CHECKS, Drawing::Tick, key::MORE_CHECKS),
             go(paths::CLIMATE, Drawing::Heat, key::MORE_CLIMATE),
             go(paths::WATCH, Drawing::Warning, key::MORE_WATCH),
+            go(paths::COMPARE, Drawing::Boar, key::MORE_COMPARE),
             go(paths::LEARN, Drawing::Glove, key::MORE_LEARN),
             go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),
             go(paths::BACKUP, Drawing::Phone, key::MORE_BACKUP),

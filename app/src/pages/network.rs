@@ -10,6 +10,9 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use pentally_domain::pairing::{Network, NetworkAsked, PASSPHRASE_MAX, PASSPHRASE_MIN};
 
+/// The feed of what is coming, for calendar programs.
+const CALENDAR: &str = "/calendar.ics";
+
 const AT: &str = "/api/v1/network";
 /// What is offered for a name.
 const USUAL: &str = "barn.local";
@@ -34,7 +37,16 @@ pub fn NetworkPage() -> impl IntoView {
             .into_any(),
         },
     };
-    view! { {shown}<div class="grow"></div> }
+    view! {
+        {shown}
+        <section class="words">
+            <h2>{w.tr(key::CALENDAR_TITLE)}</h2>
+            <p>{w.tr(key::CALENDAR_WHY)}</p>
+            <p>{w.tr(key::CALENDAR_HOW)}</p>
+        </section>
+        <div class="actions"><a class="action quiet" href=CALENDAR rel="external">{w.tr(key::CALENDAR_TITLE)}</a></div>
+        <div class="grow"></div>
+    }
 }
 
 fn look(act: Act, network: RwSignal<Option<Network>>) {

@@ -3,15 +3,16 @@
 use crate::feed::use_feed;
 use crate::pages::rows;
 use crate::parts::{Action, Drawing, Kind, Title};
-use crate::words::{Words, key, use_words};
+use crate::words::{Key, Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::check::{self, wanting};
 use pentally_domain::climate::{When, cooling_due, days_of, expectation};
+use pentally_domain::output::Looker;
 use pentally_domain::rest::Standing;
 use pentally_domain::time::DAY_MS;
-use pentally_domain::today::{today, waiting};
+use pentally_domain::today::{InUse, may_by_rhythm, today, waiting};
 use pentally_domain::training::group::order;
 
 /// A backup older than this deserves a word.
@@ -32,9 +33,16 @@ pub fn TodayPage() -> impl IntoView {
         let due = pupils.iter().filter(|p| p.is_due()).count();
         let zone = barn.zone_at(now_ms);
         let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
+        let may = day.may.len();
+        let looker = Looker::of(&barn, now_ms);
+        let own = |boar: &BoarFacts| looker.recovery(boar, &looker.look(boar).ok()?);
+        let groups = [&day.may, &day.rest, &day.unknown, &day.off];
+        let boars = groups.into_iter().flatten();
+        let signals = boars.map(|(boar, _)| looker.unanswered(boar)).sum();
+        let (use_now, again) = may_by_rhythm(&barn, day.may, own, now_ms);
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
         view! {
-            <Title headline=w.weekday_day_month(zone.day(now_ms)) why=summary(&w, day.may.len(), waits)/>
+            <Title headline=w.weekday_day_month(zone.day(now_ms)) why=summary(&w, may, waits)/>
             {silent.map(|ms| view! { <p class="words mend">{w.tr_with(key::TODAY_SILENT, &[("span", w.span(now_ms - ms).into())])}</p> })}
             {none.then(|| view! { <p class="words">{w.tr(key::TODAY_NO_BOARS)}</p> })}
             <div class="actions">
@@ -49,7 +57,12 @@ pub fn TodayPage() -> impl IntoView {
             </div>
             {looked_after(&w, &barn, now_ms)}
             {heat(&w, &barn, now_ms)}
-            {group(&w, &barn, key::TODAY_MAY, &day.may)}
+            {signals_row(&w, signals)}
+            {in_use(&w, &barn, key::TODAY_LATE, &use_now.late)}
+            {in_use(&w, &barn, key::TODAY_DUE, &use_now.due)}
+            {in_use(&w, &barn, key::TODAY_IDLE, &use_now.idle)}
+            {in_use(&w, &barn, key::TODAY_EARLY, &use_now.early)}
+            {group(&w, &barn, key::TODAY_MAY, &again)}
             {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
             {group(&w, &barn, key::TODAY_REST, &day.rest)}
             {group(&w, &barn, key::TODAY_OFF, &day.off)}
@@ -116,24 +129,56 @@ fn summary(w: &Words, may: usize, waits: usize) -> String {
         .join(" ")
 }
 
-fn group(
-    w: &Words,
-    barn: &Barn,
-    heading: crate::words::Key,
-    boars: &[(BoarFacts, Standing)],
-) -> Option<AnyView> {
-    let row = |(boar, standing): &(BoarFacts, Standing)| {
-        let told = tell::standing(w, standing, None);
-        let pen = boar.pen().and_then(|pen| barn.pen(pen)).and_then(|p| p.pen);
-        let pen = pen.map(|p| w.tr_with(key::BOAR_OF_PEN, &[("pen", p.fact.name.as_str().into())]));
+/// Boars whose output fell and nobody answered; whether the whole herd fell is told where they are
+/// looked at, because it takes a look at everybody.
+fn signals_row(w: &Words, signals: usize) -> Option<AnyView> {
+    let says = w.tr_with(key::TODAY_SIGNALS, &[("n", signals.into())]);
+    let row = || {
         rows::link(
-            paths::boar(boar.id),
-            Some(told.role.drawing()),
-            boar.number(),
-            told.why.join(" "),
-            pen.unwrap_or_default(),
+            paths::WATCH.to_owned(),
+            Some(Drawing::Warning),
+            says,
+            String::new(),
+            String::new(),
         )
     };
-    let heading = format!("{} ({})", w.tr(heading), boars.len());
-    rows::section(heading, boars.iter().map(row).collect())
+    (signals > 0).then(|| view! { <ul class="rows">{row()}</ul> }.into_any())
+}
+
+/// Those who may be collected, by when they are due.
+fn in_use(w: &Words, barn: &Barn, heading: Key, boars: &[InUse]) -> Option<AnyView> {
+    let row = |b: &InUse| {
+        let idle = b
+            .standing
+            .idle
+            .map(|_| tell::standing(w, &b.standing, None));
+        let idle = idle.and_then(|told| told.why.into_iter().nth(1));
+        let small = idle.unwrap_or_else(|| tell::due(w, &b.due));
+        of_boar(w, barn, &b.boar, Drawing::Disc, small)
+    };
+    counted(w, heading, boars.iter().map(row).collect())
+}
+
+fn group(w: &Words, barn: &Barn, heading: Key, boars: &[(BoarFacts, Standing)]) -> Option<AnyView> {
+    let row = |(boar, standing): &(BoarFacts, Standing)| {
+        let told = tell::standing(w, standing, None);
+        of_boar(w, barn, boar, told.role.drawing(), told.why.join(" "))
+    };
+    counted(w, heading, boars.iter().map(row).collect())
+}
+
+fn of_boar(w: &Words, barn: &Barn, boar: &BoarFacts, drawing: Drawing, small: String) -> AnyView {
+    let pen = boar.pen().and_then(|pen| barn.pen(pen)).and_then(|p| p.pen);
+    let pen = pen.map(|p| w.tr_with(key::BOAR_OF_PEN, &[("pen", p.fact.name.as_str().into())]));
+    rows::link(
+        paths::boar(boar.id),
+        Some(drawing),
+        boar.number(),
+        small,
+        pen.unwrap_or_default(),
+    )
+}
+
+fn counted(w: &Words, heading: Key, rows: Vec<AnyView>) -> Option<AnyView> {
+    rows::section(format!("{} ({})", w.tr(heading), rows.len()), rows)
 }

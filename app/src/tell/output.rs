@@ -1,7 +1,6 @@
 //! What a boar gives and what was expected, in words.
 
 use crate::words::{Key, Words, key};
-#[cfg(feature = "office")]
 use pentally_domain::boar::CullFor;
 use pentally_domain::mixed::Predicted;
 use pentally_domain::output::Measure;
@@ -68,7 +67,6 @@ fn decimals(measure: Measure, value: f64) -> u8 {
 }
 
 /// What speaks for replacing a boar.
-#[cfg(feature = "office")]
 pub const fn cull(cull: CullFor) -> Key {
     match cull {
         CullFor::Output => key::CULL_OUTPUT,

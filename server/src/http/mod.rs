@@ -1,6 +1,7 @@
 //! Everything the server answers over HTTP.
 
 mod body;
+mod calendar;
 mod climate;
 mod gate;
 mod house;

@@ -113,6 +113,29 @@ impl Looker {
         list
     }
 
+    /// How many of his signals are neither history nor answered. Looks at his ejaculates only if some
+    /// came after the fit, so that a whole herd is counted quickly: the fit holds the signals up to it.
+    pub fn unanswered(&self, boar: &BoarFacts) -> usize {
+        let known = self.outlook.boars.get(&boar.id);
+        let last = boar
+            .collections
+            .iter()
+            .map(|c| (c.at.ms(), c.entry()))
+            .max();
+        let looked = match known {
+            Some(past) if last <= past.through => None,
+            None if last.is_none() => return 0,
+            _ => self.look(boar).ok(),
+        };
+        let past = looked.as_ref().map(|look| &look.past).or(known);
+        let signals = past.map(|past| past.signals.as_slice()).unwrap_or_default();
+        let open = |s: &&Signal| {
+            self.now_ms - s.at_ms < OPEN_DAYS * DAY_MS
+                && answered(&boar.answers, s.measure, s.at_ms).is_none()
+        };
+        signals.iter().filter(open).count()
+    }
+
     /// Falls of the whole herd in the last days.
     pub fn herdwide(&self, barn: &Barn, looks: &[(BoarId, Look)]) -> Vec<Herdwide> {
         let answers = barn.farm_facts(|fact| match fact {

@@ -72,7 +72,12 @@ pub struct Watch {
 impl Ends {
     /// What ends it, by its reason and by the day that was entered.
     pub const fn of(off: &OffCollection) -> Self {
-        match (off.reason, off.until) {
+        Self::after(off.reason, off.until)
+    }
+
+    /// The same, of a reason and of the last day off, where one was entered.
+    pub const fn after(reason: OffReason, until: Option<NaiveDate>) -> Self {
+        match (reason, until) {
             (OffReason::Treated | OffReason::BloodOrPus, until) => Self::Veterinarian { until },
             (_, Some(until)) => Self::Day(until),
             (_, None) => Self::PutBack,

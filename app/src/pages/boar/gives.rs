@@ -9,12 +9,15 @@ use leptos::prelude::*;
 use pentally_domain::climate::expectation;
 use pentally_domain::id::EntryId;
 use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+use pentally_domain::rest::recovery::Recovery;
 
 /// His output; nothing where it could not be read.
 pub(super) struct Gives {
     look: Option<Look>,
     told: Vec<Told>,
     lower: Option<String>,
+    /// How long he takes to recover, if enough of his collections tell.
+    pub(super) recovery: Option<Recovery>,
 }
 
 impl Gives {
@@ -23,7 +26,9 @@ impl Gives {
         let look = looker.look(p.boar).ok();
         let told = look.as_ref().map(|look| looker.told(p.boar, look));
         let today = p.barn.zone_at(p.now_ms).day(p.now_ms);
+        let recovery = look.as_ref().and_then(|look| looker.recovery(p.boar, look));
         Self {
+            recovery,
             lower: tell::lower(&p.w, &expectation(looker.days(), today)),
             told: told.unwrap_or_default(),
             look,

@@ -2,7 +2,9 @@
 
 use super::{May, Route};
 use crate::http::house::House;
-use crate::http::{climate, import, network, office, openapi, pairing, reckon, start, sync, tags};
+use crate::http::{
+    calendar, climate, import, network, office, openapi, pairing, reckon, start, sync, tags,
+};
 use axum::extract::DefaultBodyLimit;
 use axum::routing::{MethodRouter, get, post};
 use pentally_domain::pairing::Role;
@@ -222,6 +224,16 @@ pub static TABLE: &[Route] = &[
         body: None,
         answer: (HTML, "the sheet"),
         handler: || get(tags::sheet),
+    },
+    Route {
+        path: "/calendar.ics",
+        method: "get",
+        may: May::As(Role::Office),
+        summary: "What is coming, for a calendar to subscribe to: collections, times off, returns, farrowings.",
+        query: &[("lang", "en or es")],
+        body: None,
+        answer: ("text/calendar", "iCalendar (RFC 5545)"),
+        handler: || get(calendar::feed),
     },
     Route {
         path: "/tags/{file}",

@@ -17,4 +17,4 @@ more-watch = Whose output fell
 ## Heat
 more-climate = How warm it is
 heat-lower = Expect lower quality from { $from } to { $to }.
-heat-cool = Cool { $room } now: { $air } °C.
+heat-cool = Cool { $room } now: { $air } °C.

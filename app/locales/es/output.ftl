@@ -17,4 +17,4 @@ more-watch = Quién da menos
 ## Calor
 more-climate = Qué calor hace
 heat-lower = Se espera peor calidad del { $from } al { $to }.
-heat-cool = Refresque { $room } ya: { $air } °C.
+heat-cool = Refresque { $room } ya: { $air } °C.

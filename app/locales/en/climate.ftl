@@ -22,8 +22,8 @@ climate-nobody = Nobody read it
 climate-nobody-why = Read the thermometer between noon and six, or take in the logger's file.
 climate-not-known-why = Too little was read to tell: look again between noon and six.
 climate-warmest = { $room }, { $when }: { $air }.
-climate-degrees = { $air } °C
-climate-damp = { $humidity } %, index { $index }: { $band }
+climate-degrees = { $air } °C
+climate-damp = { $humidity } %, index { $index }: { $band }
 climate-cool-how = Fans, open sides, drips or sprinklers on the skin, cool water to drink. Collect in the cool of the morning.
 climate-enter = Enter a reading
 climate-fresh = Read in the last hours
@@ -39,19 +39,18 @@ band-emergency = emergency
 
 ## What follows
 climate-spells = Hot spells
-climate-spell = { $from } to { $to }: hot days { $hot }
+climate-spell = { $from } to { $to } · hot days: { $hot }
 level-tolerated = Under four hot days are tolerated.
 level-attention = Lower quality is possible from { $from } to { $to }.
 level-certain = Lower quality is certain from { $from } to { $to }.
 
 ## The last days
 climate-last-days = The last days
-climate-chart = Highest of each day, { $low } °C at the foot to { $high } °C at the top. Dashed: { $limit } °C. Dots: hot days.
+climate-chart = Highest of each day, { $low } °C at the foot to { $high } °C at the top. Dashed: { $limit } °C. Dots: hot days.
 climate-day = Day
 climate-celsius = °C
 climate-index = Index
 climate-hours = Hot h
-climate-hot = Hot?
 climate-unread = nobody read it
 climate-table-why = °C: lowest to highest. Index: the highest, with its band. Hot h: hot hours of hours known.
 
@@ -59,8 +58,8 @@ climate-table-why = °C: lowest to highest. Index: the highest, with its band. H
 climate-how = How it is told
 climate-limits =
     { $hours ->
-        [one] An hour is hot from index { $index } on, or from { $air } °C where humidity was not read. A day is hot with one hot hour, or with one hot reading by hand. The farm standard sets all three.
-       *[other] An hour is hot from index { $index } on, or from { $air } °C where humidity was not read. A day is hot with { $hours } hot hours, or with one hot reading by hand. The farm standard sets all three.
+        [one] An hour is hot from index { $index } on, or from { $air } °C where humidity was not read. A day is hot with one hot hour, or with one hot reading by hand. The farm standard sets all three.
+       *[other] An hour is hot from index { $index } on, or from { $air } °C where humidity was not read. A day is hot with { $hours } hot hours, or with one hot reading by hand. The farm standard sets all three.
     }
 climate-bands = The bands (alert from 75, danger from 79, emergency from 84) were made for cattle. No bands made for boars are known to us.
 climate-sources = Sperm that were being made on a hot day are collected two to six weeks later. Under four hot days are tolerated, over seven are certain to show (trials at 33–38 °C). Sources conflict on the end: some say seven weeks.
@@ -79,9 +78,9 @@ climate-how-cold = How far below zero?
 climate-below-zero = It is below zero
 climate-above-zero = It is above zero
 climate-unit = { $read }: °C or °F?
-climate-unit-why = { $read } °F are { $celsius } °C. Is the thermometer set to °F?
-climate-is-f = °F: take { $celsius } °C
-climate-is-c = It is { $read } °C
+climate-unit-why = { $read } °F are { $celsius } °C. Is the thermometer set to °F?
+climate-is-f = °F: take { $celsius } °C
+climate-is-c = It is { $read } °C
 climate-how-damp = How damp?
 climate-how-damp-why = Relative humidity, where the thermometer shows it.
 

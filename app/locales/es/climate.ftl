@@ -22,8 +22,8 @@ climate-nobody = Nadie lo leyó
 climate-nobody-why = Lea el termómetro entre las doce y las seis, o traiga el archivo del registrador.
 climate-not-known-why = Se leyó demasiado poco para saberlo: mire otra vez entre las doce y las seis.
 climate-warmest = { $room }, { $when }: { $air }.
-climate-degrees = { $air } °C
-climate-damp = { $humidity } %, índice { $index }: { $band }
+climate-degrees = { $air } °C
+climate-damp = { $humidity } %, índice { $index }: { $band }
 climate-cool-how = Ventiladores, laterales abiertos, goteo o aspersión sobre la piel, agua fresca para beber. Extraiga con el fresco de la mañana.
 climate-enter = Anotar una lectura
 climate-fresh = Leído en las últimas horas
@@ -39,19 +39,18 @@ band-emergency = emergencia
 
 ## Lo que sigue
 climate-spells = Rachas de calor
-climate-spell = Del { $from } al { $to }: días de calor { $hot }
+climate-spell = Del { $from } al { $to } · días de calor: { $hot }
 level-tolerated = Menos de cuatro días de calor se toleran.
 level-attention = Es posible una peor calidad del { $from } al { $to }.
 level-certain = Es segura una peor calidad del { $from } al { $to }.
 
 ## Los últimos días
 climate-last-days = Los últimos días
-climate-chart = Lo más alto de cada día, de { $low } °C abajo a { $high } °C arriba. Línea de trazos: { $limit } °C. Puntos: días de calor.
+climate-chart = Lo más alto de cada día, de { $low } °C abajo a { $high } °C arriba. Línea de trazos: { $limit } °C. Puntos: días de calor.
 climate-day = Día
 climate-celsius = °C
 climate-index = Índice
 climate-hours = h calor
-climate-hot = ¿Calor?
 climate-unread = nadie lo leyó
 climate-table-why = °C: de lo más bajo a lo más alto. Índice: el más alto, con su banda. h calor: horas de calor de las conocidas.
 
@@ -59,8 +58,8 @@ climate-table-why = °C: de lo más bajo a lo más alto. Índice: el más alto, 
 climate-how = Cómo se dice
 climate-limits =
     { $hours ->
-        [one] Una hora es de calor desde el índice { $index }, o desde { $air } °C si no se leyó la humedad. Un día es de calor con una hora de calor, o con una lectura a mano de calor. Los tres los fija la norma de la granja.
-       *[other] Una hora es de calor desde el índice { $index }, o desde { $air } °C si no se leyó la humedad. Un día es de calor con { $hours } horas de calor, o con una lectura a mano de calor. Los tres los fija la norma de la granja.
+        [one] Una hora es de calor desde el índice { $index }, o desde { $air } °C si no se leyó la humedad. Un día es de calor con una hora de calor, o con una lectura a mano de calor. Los tres los fija la norma de la granja.
+       *[other] Una hora es de calor desde el índice { $index }, o desde { $air } °C si no se leyó la humedad. Un día es de calor con { $hours } horas de calor, o con una lectura a mano de calor. Los tres los fija la norma de la granja.
     }
 climate-bands = Las bandas (alerta desde 75, peligro desde 79, emergencia desde 84) se hicieron para vacuno. No conocemos bandas hechas para verracos.
 climate-sources = Los espermatozoides que se formaban en un día de calor se extraen de dos a seis semanas después. Menos de cuatro días de calor se toleran; más de siete se notan con seguridad (ensayos a 33–38 °C). Las fuentes discrepan en el final: algunas dicen siete semanas.
@@ -79,9 +78,9 @@ climate-how-cold = ¿Cuántos bajo cero?
 climate-below-zero = Está bajo cero
 climate-above-zero = Está sobre cero
 climate-unit = { $read }: ¿°C o °F?
-climate-unit-why = { $read } °F son { $celsius } °C. ¿Está el termómetro en °F?
-climate-is-f = °F: anotar { $celsius } °C
-climate-is-c = Son { $read } °C
+climate-unit-why = { $read } °F son { $celsius } °C. ¿Está el termómetro en °F?
+climate-is-f = °F: anotar { $celsius } °C
+climate-is-c = Son { $read } °C
 climate-how-damp = ¿Qué humedad?
 climate-how-damp-why = Humedad relativa, si el termómetro la muestra.
 

@@ -21,8 +21,7 @@ pub(super) fn table(w: &Words, days: &[FarmDay], today: NaiveDate) -> AnyView {
             .collect_view()
             .into_any(),
         None => view! {
-            <tr><td>{short(w, day)}</td><td colspan="3" class="quiet">{w.tr(key::CLIMATE_UNREAD)}</td>
-                <td><Mark drawing=Drawing::Ring/>" "{w.tr(key::HEAT_NOT_KNOWN)}</td></tr>
+            <tr><td>{head(w, day, Heat::Unknown)}</td><td colspan="3" class="quiet">{w.tr(key::CLIMATE_UNREAD)}</td></tr>
         }
         .into_any(),
     });
@@ -31,7 +30,6 @@ pub(super) fn table(w: &Words, days: &[FarmDay], today: NaiveDate) -> AnyView {
             <thead><tr>
                 <th>{w.tr(key::CLIMATE_DAY)}</th><th class="number">{w.tr(key::CLIMATE_CELSIUS)}</th>
                 <th>{w.tr(key::CLIMATE_INDEX)}</th><th class="number">{w.tr(key::CLIMATE_HOURS)}</th>
-                <th>{w.tr(key::CLIMATE_HOT)}</th>
             </tr></thead>
             <tbody>{rows.collect_view()}</tbody>
         </table></div>
@@ -41,7 +39,12 @@ pub(super) fn table(w: &Words, days: &[FarmDay], today: NaiveDate) -> AnyView {
 }
 
 fn line(w: &Words, room: &RoomDay, named: bool) -> AnyView {
-    let degrees = |value: f64| w.num(value, 0);
+    let [low, high] = [room.lowest, room.highest].map(|t| w.num(t.value(), 0));
+    let degrees = if low == high {
+        low
+    } else {
+        format!("{low}–{high}")
+    };
     let named =
         named.then(|| view! { <br/><span class="quiet">{room.room.as_str().to_owned()}</span> });
     let index = room.highest_thi.map_or_else(
@@ -53,24 +56,23 @@ fn line(w: &Words, room: &RoomDay, named: bool) -> AnyView {
         w.num(room.hours_hot, 0),
         w.num(room.hours_known, 0)
     );
-    let (drawing, word) = match room.heat {
-        Heat::Hot => (Drawing::HalfDisc, key::HEAT_HOT),
-        Heat::NotHot => (Drawing::Disc, key::HEAT_NOT_HOT),
-        Heat::Unknown => (Drawing::Ring, key::HEAT_NOT_KNOWN),
-    };
     view! {
         <tr>
-            <td>{short(w, room.day)}{named}</td>
-            <td class="number">{degrees(room.lowest.value())}"–"{degrees(room.highest.value())}</td>
+            <td>{head(w, room.day, room.heat)}{named}</td>
+            <td class="number">{degrees}</td>
             <td>{index}</td>
             <td class="number">{hours}</td>
-            <td><Mark drawing/>" "{w.tr(word)}</td>
         </tr>
     }
     .into_any()
 }
 
-/// A day in a narrow column.
-fn short(w: &Words, day: NaiveDate) -> String {
-    w.day_month(day)
+/// The day, and whether it was hot by shape and word.
+fn head(w: &Words, day: NaiveDate, heat: Heat) -> impl IntoView + use<> {
+    let (drawing, word) = match heat {
+        Heat::Hot => (Drawing::HalfDisc, key::HEAT_HOT),
+        Heat::NotHot => (Drawing::Disc, key::HEAT_NOT_HOT),
+        Heat::Unknown => (Drawing::Ring, key::HEAT_NOT_KNOWN),
+    };
+    view! { <Mark drawing/>" "{w.day_month(day)}<br/><span class="quiet">{w.tr(word)}</span> }
 }

@@ -59,13 +59,13 @@ fn table(w: &Words, all: &[Compared], first: Option<Column>) -> AnyView {
         // A sort that is stable leaves those alike by number.
         all.sort_by(|a, b| column.order(a, b));
     }
-    // A phone has room for four; paper holds all of them.
+    // A phone has room for four; a desk and paper hold all of them.
     let third = first.filter(|c| !c.is_own()).unwrap_or(Column::Danger);
     let class = move |column: Column| {
         if column.is_own() || column == third {
             "number"
         } else {
-            "number paper-only"
+            "number wide-only"
         }
     };
     let head = Column::ALL

@@ -84,14 +84,7 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
     if standing.repeating && standing.answer == Answer::Yes {
         why.push(w.tr(key::STAND_YES_PRACTICE));
     }
-    if let Some(idle) = standing.idle {
-        let key = if idle.clean_out {
-            key::STAND_IDLE_CLEAN_OUT
-        } else {
-            key::STAND_IDLE_CHECK
-        };
-        why.push(w.tr_with(key, &[("n", idle.days.into())]));
-    }
+    why.extend(idle(w, standing));
     if !standing.doubles.is_empty() {
         why.push(w.tr(key::STAND_DOUBLE));
     }
@@ -100,6 +93,17 @@ pub fn standing(w: &Words, standing: &Standing, gone_on: Option<NaiveDate>) -> T
         headline,
         why,
     }
+}
+
+/// For how long he was not used, where it is too long.
+pub fn idle(w: &Words, standing: &Standing) -> Option<String> {
+    let idle = standing.idle?;
+    let key = if idle.clean_out {
+        key::STAND_IDLE_CLEAN_OUT
+    } else {
+        key::STAND_IDLE_CHECK
+    };
+    Some(w.tr_with(key, &[("n", idle.days.into())]))
 }
 
 fn last_worked(w: &Words, standing: &Standing) -> String {

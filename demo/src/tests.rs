@@ -7,11 +7,14 @@ use pentally_domain::collection::Glove;
 use pentally_domain::envelope::{Entry, Hash};
 use pentally_domain::fact::{Fact, Kind};
 use pentally_domain::id::{DeviceId, EntryId};
+use pentally_domain::output::{History, Looker, Outlook};
 use pentally_domain::reckon::answer;
 use pentally_domain::rest::{Answer, standing};
 use pentally_domain::sow::{By, Service};
 use pentally_domain::time::{DAY_MS, HOUR_MS};
+use pentally_domain::today::{InUse, due_today, may_by_rhythm, today};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 /// 2026-06-17 10:20 in Madrid, a Wednesday.
 const NOW_MS: i64 = 1_781_684_400_000;
@@ -343,4 +346,50 @@ fn hot_days_read_as_hot_and_the_others_do_not() {
             assert_eq!(day.hot, Some(is_hot), "{}", day.day);
         }
     }
+}
+
+/// Today counts signals by a short way, and the watch lists them by the long one; so are the groups.
+#[test]
+fn what_today_counts_is_what_the_watch_lists() {
+    let all = story(2, 30, 2);
+    let (mut early, mut barn) = (Barn::default(), Barn::default());
+    for entry in &all {
+        if entry.envelope().occurred_at.ms() < NOW_MS - 20 * DAY_MS {
+            early.apply(entry);
+        }
+        barn.apply(entry);
+    }
+    let herd: BTreeMap<_, _> = early
+        .boars()
+        .iter()
+        .map(|b| (b.id, History::of(b)))
+        .collect();
+    let zone = barn.zone_at(NOW_MS);
+    let made_at_ms = NOW_MS - 20 * DAY_MS;
+    let outlook = Outlook::fitted(&herd, &zone, &|_| None, made_at_ms).unwrap();
+    barn.put_outlook(Arc::new(outlook));
+    let looker = Looker::of(&barn, NOW_MS);
+    let mut open = 0;
+    for boar in barn.boars() {
+        let told = looker.told(&boar, &looker.look(&boar).unwrap());
+        let told = told.iter().filter(|t| t.answer.is_none()).count();
+        assert_eq!(looker.unanswered(&boar), told, "{}", boar.number());
+        open += told;
+    }
+    assert!(open > 0, "a story without a signal tests nothing");
+    let own = looker.recoveries(&barn);
+    let due = due_today(&barn, &own, NOW_MS);
+    let day = today(&barn, NOW_MS);
+    let (short, _) = may_by_rhythm(&barn, day.may, |b| own.get(&b.id).copied(), NOW_MS);
+    assert!(short.rest.is_empty());
+    let numbers = |groups: &[InUse]| groups.iter().map(|b| b.boar.id).collect::<BTreeSet<_>>();
+    for (short, long) in [
+        (&short.late, &due.late),
+        (&short.due, &due.due),
+        (&short.idle, &due.idle),
+        (&short.early, &due.early),
+    ] {
+        assert_eq!(numbers(short), numbers(long));
+    }
+    assert!(!short.late.is_empty() || !short.idle.is_empty() || !short.early.is_empty());
 }

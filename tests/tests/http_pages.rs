@@ -94,6 +94,35 @@ fn a_reckoning_answers_as_the_screens_do() {
     office.get("/api/v1/reckon/doses").is_problem(405);
 }
 
+/// That the text is iCalendar (RFC 5545), two independent parsers say in `calendar.rs`.
+#[test]
+fn the_calendar_tells_what_is_coming_in_the_language_asked_for() {
+    let (office, home) = Office::started();
+    let dice = &mut Dice::new(9);
+    let mut phone = Phone::new(home, dice);
+    let twelve = phone.write(&store_hands::boar(12), dice).envelope().id;
+    let off = json!({ "off_collection":
+        { "boar": twelve.as_boar(), "reason": "lame", "until": "2098-05-01" } });
+    let off = phone.write(&fact(off), dice).envelope().id;
+    office.sync(&phone, &lines(&phone.entries));
+    for (path, says) in [
+        ("/calendar.ics", "Boar 12 is off collection: Lame"),
+        (
+            "/calendar.ics?lang=es",
+            "Verraco 12\\, fuera de extracción: Cojo",
+        ),
+    ] {
+        let feed = office.get(path);
+        assert_eq!(feed.status, 200, "{}", feed.body);
+        assert!(feed.kind.starts_with("text/calendar"), "{}", feed.kind);
+        let holds = |line: &str| feed.body.lines().any(|l| l == line);
+        assert!(holds(&format!("SUMMARY:{says}")), "{}", feed.body);
+        assert!(holds(&format!("UID:off-{off}")), "{}", feed.body);
+        assert!(holds("DTEND;VALUE=DATE:20980502"), "{}", feed.body);
+    }
+    office.get("/calendar.ics?lang=de").is_problem(400);
+}
+
 #[test]
 fn every_row_of_the_table_answers_and_is_described() {
     let (office, _) = Office::started();

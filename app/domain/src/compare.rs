@@ -17,9 +17,9 @@ pub use served::{Served, served};
 /// Fewer counted ejaculates are too few to say (our choice, no source).
 pub const COUNTED_AT_LEAST: u32 = 5;
 /// So much less sperm than the herd speaks against him, in % (our choice, no source).
-pub const LESS_PERCENT: f64 = 20.0;
+pub const LESS_PERCENT: f64 = 25.0;
 /// So many points less of motility speak against him (our choice, no source).
-pub const LESS_POINTS: f64 = 5.0;
+pub const LESS_POINTS: f64 = 8.0;
 /// So many bites and charges speak against him; of persons hurt one is enough (our choice, no source).
 pub const DANGERS: usize = 2;
 /// So many times lame speak against him (our choice, no source).

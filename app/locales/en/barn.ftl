@@ -48,13 +48,13 @@ due-own = Every { $span }: his own recovery.
 due-repeats = Repetition after his first success.
 fever-till = Watched for harm till { $day }, after fever.
 fever-open = Watched for harm for six weeks once the fever is over.
-cull-output = gives too little
-cull-quality = poor quality
-cull-temper = a danger to people
-cull-legs = legs and feet
-cull-fertility = sows return or farrow few
-cull-age = age
-cull-replaced = better ones at hand
+cull-output = Gives too little
+cull-quality = Poor quality
+cull-temper = A danger to people
+cull-legs = Legs and feet
+cull-fertility = Sows return or farrow few
+cull-age = Age
+cull-replaced = Better ones at hand
 
 ## The boar's page
 boar-title = Boar { $number }

@@ -21,7 +21,7 @@ coming-late =
         [one] Collect { $boar }, one day late
        *[other] Collect { $boar }, { $n } days late
     }
-coming-off = { $boar } is off collection: { $reason }
-coming-fever = { $boar }: watched for harm after fever
+coming-off = Boar { $boar } is off collection: { $reason }
+coming-fever = Boar { $boar }: watched for harm after fever
 coming-return = Sow { $sow }: look for a return
 coming-farrowing = Sow { $sow } farrows

@@ -48,13 +48,13 @@ due-own = Cada { $span }: su propia recuperación.
 due-repeats = Repetición tras su primer éxito.
 fever-till = Vigilado por posibles daños hasta { $day }, tras la fiebre.
 fever-open = Vigilado por posibles daños seis semanas desde que acabe la fiebre.
-cull-output = da poco
-cull-quality = mala calidad
-cull-temper = peligroso para las personas
-cull-legs = patas y pezuñas
-cull-fertility = las cerdas repiten o paren pocos
-cull-age = edad
-cull-replaced = hay mejores
+cull-output = Da poco
+cull-quality = Mala calidad
+cull-temper = Peligroso para las personas
+cull-legs = Patas y pezuñas
+cull-fertility = Las cerdas repiten o paren pocos
+cull-age = Edad
+cull-replaced = Hay mejores
 
 ## The boar's page
 boar-title = Verraco { $number }

@@ -21,7 +21,7 @@ coming-late =
         [one] Extraer a { $boar }, un día de atraso
        *[other] Extraer a { $boar }, { $n } días de atraso
     }
-coming-off = { $boar } fuera de extracción: { $reason }
-coming-fever = { $boar }: vigilado por posibles daños tras la fiebre
+coming-off = Verraco { $boar }, fuera de extracción: { $reason }
+coming-fever = Verraco { $boar }: vigilado por posibles daños tras la fiebre
 coming-return = Cerda { $sow }: mire si repite
 coming-farrowing = Parto de la cerda { $sow }

@@ -59,21 +59,22 @@ fn table(w: &Words, all: &[Compared], first: Option<Column>) -> AnyView {
         // A sort that is stable leaves those alike by number.
         all.sort_by(|a, b| column.order(a, b));
     }
-    // A phone has room for four; paper holds all of them.
+    // A phone has room for four; a desk and paper hold all of them.
     let third = first.filter(|c| !c.is_own()).unwrap_or(Column::Danger);
     let class = move |column: Column| {
         if column.is_own() || column == third {
             "number"
         } else {
-            "number paper-only"
+            "number wide-only"
         }
     };
-    let head = Column::ALL
-        .map(|c| view! { <th scope="col" class=class(c)>{w.tr(c.heading())}</th> })
-        .to_vec();
+    let head =
+        Column::ALL.map(|c| view! { <th scope="col" class=class(c)>{w.tr(c.heading())}</th> });
+    let head = Vec::from(head);
     let row = |boar: &Compared| {
         let cells = Column::ALL.map(|c| view! { <td class=class(c)>{c.cell(w, boar)}</td> });
-        view! { <tr><th scope="row"><a href=paths::boar(boar.boar.id)>{boar.boar.number()}</a></th>{cells.to_vec()}</tr> }
+        let cells = Vec::from(cells);
+        view! { <tr><th scope="row"><a href=paths::boar(boar.boar.id)>{boar.boar.number()}</a></th>{cells}</tr> }
     };
     let rows: Vec<_> = all.into_iter().map(row).collect();
     view! {

@@ -148,12 +148,7 @@ fn signals_row(w: &Words, signals: usize) -> Option<AnyView> {
 /// Those who may be collected, by when they are due.
 fn in_use(w: &Words, barn: &Barn, heading: Key, boars: &[InUse]) -> Option<AnyView> {
     let row = |b: &InUse| {
-        let idle = b
-            .standing
-            .idle
-            .map(|_| tell::standing(w, &b.standing, None));
-        let idle = idle.and_then(|told| told.why.into_iter().nth(1));
-        let small = idle.unwrap_or_else(|| tell::due(w, &b.due));
+        let small = tell::idle(w, &b.standing).unwrap_or_else(|| tell::due(w, &b.due));
         of_boar(w, barn, &b.boar, Drawing::Disc, small)
     };
     counted(w, heading, boars.iter().map(row).collect())

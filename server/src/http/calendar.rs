@@ -118,10 +118,8 @@ impl Telling<'_> {
         self.w.tr_with(key::COMING_COLLECTION, &[boar])
     }
 
-    /// "Boar 12".
+    /// What he is called.
     fn boar(&self, id: BoarId) -> String {
-        let number = self.boars.get(&id).cloned().unwrap_or_default();
-        self.w
-            .tr_with(key::BOAR_TITLE, &[("number", number.into())])
+        self.boars.get(&id).cloned().unwrap_or_default()
     }
 }

@@ -36,7 +36,7 @@ fn time_off(p: &Page<'_>, off: &TimeOff<'_>, today: chrono::NaiveDate) -> String
     let fact = &off.off.fact;
     let says = tell::time_off(&p.w, fact.reason, off.ends, today);
     match fact.cull {
-        Some(why) => format!("{says} ({})", p.w.tr(tell::cull(why))),
+        Some(why) => format!("{says} ({})", p.w.tr(tell::cull(why)).to_lowercase()),
         None => says,
     }
 }

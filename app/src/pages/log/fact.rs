@@ -217,7 +217,9 @@ impl Telling<'_> {
             .until
             .map(|day| format!(" – {}", self.w.day_month(day)))
             .unwrap_or_default();
-        let cull = o.cull.map(|c| format!(", {}", self.w.tr(tell::cull(c))));
+        let cull = o
+            .cull
+            .map(|c| format!(", {}", self.w.tr(tell::cull(c)).to_lowercase()));
         let cull = cull.unwrap_or_default();
         self.two(self.boar(o.boar), format!("{reason}{cull}{until}"))
     }

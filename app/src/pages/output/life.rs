@@ -47,7 +47,7 @@ impl Page<'_> {
                 .fact
                 .until
                 .map(|d| w.tr_with(key::LIFE_UNTIL, &[("day", w.day_month_year(d).into())]));
-            let cull = off.fact.cull.map(|c| w.tr(tell::cull(c)));
+            let cull = off.fact.cull.map(|c| w.tr(tell::cull(c)).to_lowercase());
             let small = until
                 .into_iter()
                 .chain(cull)

@@ -21,7 +21,7 @@ pub use due::{due, due_why, time_off};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
 pub use output::{amount, changed, cull, expected, measure};
 #[cfg(feature = "office")]
-pub use output::{answered, cause, look_next};
+pub use output::{answered, cause, look_next, range};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::collection::{Collection, Outcome};

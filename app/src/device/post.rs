@@ -312,7 +312,10 @@ mod tests {
 
     #[test]
     fn the_cursor_travels_in_the_address() {
-        assert_eq!(summaries_path(None, None, None), "/api/v1/summaries?protocol=1");
+        assert_eq!(
+            summaries_path(None, None, None),
+            "/api/v1/summaries?protocol=1"
+        );
         let path = summaries_path(Some(&cursor()), None, None);
         assert!(
             path.contains(&format!("&epoch={}&n=3&hash=00", cursor().epoch)),

@@ -128,12 +128,15 @@ impl Page<'_> {
         let w = &self.w;
         let zone = self.barn.zone_at(self.now_ms);
         let today = zone.day(self.now_ms);
-        let days = (0..AHEAD).filter_map(|n| today.checked_add_days(chrono::Days::new(n)));
+        // Whoever gave today is not asked again today.
+        let gave = self.look.besides.last();
+        let from = u64::from(gave.is_some_and(|b| b.given.day == today));
+        let days = (from..AHEAD).filter_map(|n| today.checked_add_days(chrono::Days::new(n)));
         let row = |day| {
             let (expected, rest) = self.looker.forecast(self.look, day).ok()?;
             let of = |measure: Measure| {
                 let expected = expected.get(measure.place())?;
-                Some(tell::expected(w, measure, expected))
+                Some(tell::range(w, measure, expected))
             };
             let rest = rest.map_or_else(String::new, |d| d.to_string());
             Some(view! {
@@ -149,11 +152,11 @@ impl Page<'_> {
         view! {
             <section class="words">
                 <h2>{w.tr(key::OUTPUT_AHEAD)}</h2>
-                <table class="tight">
+                <div class="sheet tight"><table>
                     <thead><tr><th></th><th>{w.tr(key::OUTPUT_REST)}</th>
                     <th>{w.tr(key::OUTPUT_SPERM)}</th><th>{w.tr(key::OUTPUT_MOTILE)}</th></tr></thead>
                     <tbody>{rows}</tbody>
-                </table>
+                </table></div>
                 <p class="small quiet">{w.tr(key::OUTPUT_AHEAD_WHY)}</p>
                 {recovery.map(|says| view! { <p>{says}</p> })}
             </section>
@@ -200,7 +203,7 @@ impl Page<'_> {
                 |value| tell::amount(w, measure, value),
             );
             let expected = b.expected.get(measure.place());
-            let expected = expected.map(|e| tell::expected(w, measure, e));
+            let expected = expected.map(|e| tell::range(w, measure, e));
             let rest = b.given.bearing.rest_days;
             view! {
                 <tr><th scope="row">{w.day_month(zone.day(b.given.at_ms))}</th>
@@ -210,10 +213,10 @@ impl Page<'_> {
         let rows: Vec<_> = self.look.besides.iter().rev().map(row).collect();
         view! {
             <details><summary>{w.tr(key::OUTPUT_TABLE)}</summary>
-                <table class="tight">
+                <div class="sheet tight"><table>
                     <thead><tr><th></th><th>{w.tr(key::OUTPUT_REST)}</th><th>{w.tr(key::OUTPUT_WAS)}</th><th>{w.tr(key::OUTPUT_EXPECTED)}</th></tr></thead>
                     <tbody>{rows}</tbody>
-                </table>
+                </table></div>
             </details>
         }
         .into_any()

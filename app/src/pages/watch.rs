@@ -108,14 +108,20 @@ impl<'a> Watched<'a> {
             .as_ref()
             .map(|a| w.tr(tell::answered(a.fact.answer)));
         let small = with_herd.then(|| w.tr(key::WATCH_WITH_HERD));
-        let small: Vec<_> = answer.or(small).or(first).into_iter().collect();
+        let noticed = w.day_month(zone.day(signal.at_ms));
+        let small: Vec<_> = answer
+            .or(small)
+            .or(first)
+            .into_iter()
+            .chain([noticed])
+            .collect();
         let title = w.tr_with(key::BOAR_TITLE, &[("number", boar.number().into())]);
         rows::link(
             paths::boar_do(boar.id, "output"),
             told.answer.is_none().then_some(Drawing::Warning),
             format!("{title} · {says}"),
             small.join(" · "),
-            w.day_month(zone.day(signal.at_ms)),
+            String::new(),
         )
     }
 }

@@ -23,13 +23,18 @@ pub fn amount(w: &Words, measure: Measure, value: f64) -> String {
     format!("{figure}{}", unit(measure))
 }
 
-/// Where nine of ten are expected.
+/// Where nine of ten are expected, with the unit.
 pub fn expected(w: &Words, measure: Measure, of: &Predicted) -> String {
+    format!("{}{}", range(w, measure, of), unit(measure))
+}
+
+/// The same without its unit, for a table whose head has it.
+pub fn range(w: &Words, measure: Measure, of: &Predicted) -> String {
     let [low, high] = of.interval().map(|scaled| {
         let value = measure.from_scale(scaled);
         w.num(value, decimals(measure, value))
     });
-    format!("{low}–{high}{}", unit(measure))
+    format!("{low}–{high}")
 }
 
 /// By how much a measure fell or rose: an amount by a share of it, a share from what to what.

@@ -125,7 +125,7 @@ async fn a_boar_used_too_often_is_noticed_explained_and_answered() {
     page.be_sized(360, 640, true).await;
     mounted(&page).await;
     page.sees("less than expected since").await;
-    page.sees("5\u{202f}×10⁹, expected").await;
+    page.sees("4.8\u{202f}×10⁹, expected").await;
     page.goto(&format!("/boar/{boar}/output")).await;
     mounted(&page).await;
     page.sees("Fell").await;

@@ -22,9 +22,6 @@ const ONCE_FAILED: &[u64] = &[1, 9, 115, 118, 188];
 const HISTORIES: u64 = 24;
 /// Within so many histories a planted mistake must show.
 const CAUGHT_WITHIN: u64 = 30;
-/// Mistakes that need two misfortunes in a row, and a history in which they met: tried first. When what
-/// people say in the histories changes, look for another with `PENTALLY_BUG` and `PENTALLY_HISTORIES`.
-const SHOWS_IN: &[(Bug, u64)] = &[];
 
 fn number(name: &str) -> Option<u64> {
     let text = std::env::var(name).ok()?;
@@ -128,9 +125,7 @@ fn every_planted_mistake_is_caught() {
     let planted: Vec<Bug> = planted.collect();
     let within = number("PENTALLY_HISTORIES").unwrap_or(CAUGHT_WITHIN);
     let caught = on_all_cores(&planted, |bug| {
-        let known = SHOWS_IN.iter().filter(|(shows, _)| shows == bug);
-        let known = known.map(|(_, seed)| *seed);
-        let mut seeds = known.chain(ONCE_FAILED.iter().copied()).chain(1..=within);
+        let mut seeds = ONCE_FAILED.iter().copied().chain(1..=within);
         let caught = seeds.find_map(|seed| Some((seed, history(seed, Some(*bug)).err()?)));
         println!("{bug:?}: {caught:?}");
         caught

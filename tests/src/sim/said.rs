@@ -1,20 +1,13 @@
 //! What people write down on the phones.
 
 use super::dice::Dice;
-use chrono::NaiveDate;
 use pentally_domain::amend::{Correction, Note, Target, Void};
 use pentally_domain::boar::{Before, Boar, Move, OffCollection, OffReason};
-use pentally_domain::check::{Check, Found, Thing};
-use pentally_domain::climate::{Climate, Reading};
 use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::envelope::Order;
 use pentally_domain::fact::{Fact, Subject};
-use pentally_domain::id::{BoarId, EntryId, PenId};
-use pentally_domain::output::Measure;
+use pentally_domain::id::{BoarId, PenId};
 use pentally_domain::said::{Label, Remark, Said};
-use pentally_domain::training::{Lesson, Training};
-use pentally_domain::units::{Score, TemperatureC};
-use pentally_domain::watch::{Answered, SignalAnswer};
 
 /// A record somebody has seen, with the amendments he has seen of it.
 pub type Seen = (Order, Fact);
@@ -74,7 +67,7 @@ pub fn saying(seen: &[Seen], dice: &mut Dice) -> Saying {
             cull: None,
         })),
         32..=51 if !seen.is_empty() => fact(amendment(seen, about, dice)),
-        _ => fact(work(about, seen.len())),
+        _ => fact(Fact::Collection(collected(about))),
     }
 }
 
@@ -98,11 +91,6 @@ fn amendment(seen: &[Seen], about: BoarId, dice: &mut Dice) -> Fact {
             fact,
             Fact::Collection(collected(about)),
         )),
-        // Thrown here too: other work stands where a collection stood.
-        Fact::Training(_) | Fact::Check(_) | Fact::SignalAnswer(_) | Fact::Climate(_) => {
-            dice.in_thousand(500);
-            Fact::Void(Void::of(*order, fact))
-        }
         fact => Fact::Void(Void::of(*order, fact)),
     }
 }
@@ -118,40 +106,6 @@ pub fn particulars(dice: &mut Dice) -> Boar {
         ear: None,
         before: Before::NoneYet,
         mind: None,
-    }
-}
-
-/// Mostly collections; by turns, and not by the dice, other work of the day: so that the same seed
-/// meets the same misfortunes whatever people write down.
-fn work(boar: BoarId, turn: usize) -> Fact {
-    match turn % 9 {
-        1 => Fact::Training(Training {
-            score: Said::Confirmed(Score::new(5).unwrap()),
-            ..Training::new(boar, Lesson::Session)
-        }),
-        3 => Fact::Check(Check {
-            what: Thing::Cup,
-            answer: Found::Fine,
-            remark: None,
-        }),
-        5 => Fact::SignalAnswer(SignalAnswer {
-            boar: (turn % 2 == 0).then_some(boar),
-            measure: Measure::Total,
-            collection: EntryId::v7(1_700_000_000_000, [9; 10]),
-            answer: Answered::Seen,
-            cause: None,
-            note: None,
-        }),
-        7 => Fact::Climate(Climate {
-            room: Label::parse("Room").unwrap(),
-            day: NaiveDate::from_ymd_opt(2026, 7, 1).unwrap(),
-            readings: vec![Reading {
-                minute: 900,
-                air: TemperatureC::new(31.5).unwrap(),
-                humidity: None,
-            }],
-        }),
-        _ => Fact::Collection(collected(boar)),
     }
 }
 

@@ -184,7 +184,7 @@ impl Cases {
 impl Invented {
     /// What the office fits on a day.
     pub fn fitted(&self, until: i64) -> Outlook {
-        let herd = (self.boars.iter())
+        let herd: BTreeMap<_, _> = (self.boars.iter())
             .map(|boar| (boar.id, boar.history(until)))
             .collect();
         Outlook::fitted(

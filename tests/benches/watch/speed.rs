@@ -6,6 +6,7 @@ use crate::judge::Judge;
 use crate::written::WINDOW;
 use pentally_domain::output::Outlook;
 use pentally_domain::time::Zone;
+use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
 const FIVE_YEARS: i64 = 1_826;
@@ -22,7 +23,7 @@ pub fn run(dice: &mut Dice, judge: &mut Judge) {
             ..Plan::in_order(boars, FIVE_YEARS)
         };
         let barn = Invented::make(&mut dice.split(), plan, &|_| None);
-        let herd = (barn.boars.iter())
+        let herd: BTreeMap<_, _> = (barn.boars.iter())
             .map(|b| (b.id, b.history(FIVE_YEARS)))
             .collect();
         let rows: usize = barn.boars.iter().map(|b| b.cups.len()).sum();

@@ -113,7 +113,7 @@ impl History {
     }
 
     /// Takes in one record of his.
-    pub(crate) fn take(&mut self, live: &Live<'_>) {
+    pub fn take(&mut self, live: &Live<'_>) {
         let (at_ms, entry) = (live.at.ms(), live.order.id);
         match live.fact {
             Fact::Boar(boar) => self.introduced(entry, boar),

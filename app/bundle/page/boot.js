@@ -13,6 +13,7 @@ const MARK = "pentally-office";
 // A network that swallows what it is asked must not keep the barn's screens away.
 const PATIENCE_MS = 5000;
 // What is only slow shall not pass for what is not trusted.
+const TAKE_OVER_MS = 4000;
 const TRUST_MS = 15000;
 
 /** Opens an address with the office's screens. The router may not have written it yet. */
@@ -100,8 +101,13 @@ house.readAloud = (lang, text) => {
   if (voice) speechSynthesis.speak(Object.assign(new SpeechSynthesisUtterance(text), { voice, lang: voice.lang }));
 };
 
-/** Lets a waiting newer version take over; the page then loads again. */
-house.takeOver = () => house.waiting?.postMessage("take over");
+/** Lets a waiting newer version take over; the page then loads again. Browsers let the older worker
+ * finish what it is at first, for minutes if need be: a page that loads again leaves it nothing to do. */
+house.takeOver = () => {
+  if (!house.waiting) return;
+  house.waiting.postMessage("take over");
+  setTimeout(() => location.reload(), TAKE_OVER_MS);
+};
 
 function newerIsWaiting(worker) {
   house.waiting = worker;

@@ -7,7 +7,7 @@ mod measure;
 mod outlook;
 mod short;
 
-pub use columns::{Bears, Columns};
+pub use columns::Columns;
 pub use history::{Bearing, Given, History};
 pub use look::{Herdwide, Look, Looker, Told};
 pub use measure::Measure;

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 pub use chart::{Chart, Fall, LAMBDA, LIMIT, cusum, ewma, ewma_limit};
 pub use herd::{HERD_DAYS, HerdFall, herd_falls};
-pub use reasons::{Reason, reasons};
+pub use reasons::{CAUSES, Reason, reasons};
 
 /// A measure of one boar has become worse.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

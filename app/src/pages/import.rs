@@ -1,116 +1,33 @@
 //! Bringing in a list of boars: choose a file, look at each row's fate, bring all in or nothing.
 
 pub(super) mod answer;
+pub(crate) mod desk;
 pub(super) mod file;
 mod row;
 mod tell;
 
-use crate::act::{Act, use_act};
-use crate::device;
-use crate::office::{self, Body, OfficeError};
+use crate::act::use_act;
 use crate::pages::fields::{Choice, Tick};
 use crate::parts::{Action, Chips, Drawing, Kind, Title};
 use crate::paths;
 use crate::words::{Words, key, use_words};
 use answer::{
     Ask, Choices, Column, DayOrder, Decision, Field, Preview, Question, Reads, Summary, Why,
-    Written, path,
+    Written,
 };
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use row::Row;
-use serde::de::DeserializeOwned;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-/// The work at hand. Cheap to copy.
-#[derive(Debug, Clone, Copy)]
-struct Desk {
-    act: Act,
-    file: RwSignal<Option<Arc<Vec<u8>>>>,
-    choices: RwSignal<Choices>,
-    preview: RwSignal<Option<Preview>>,
-    written: RwSignal<Option<Written>>,
-    busy: RwSignal<bool>,
-}
-
-impl Desk {
-    fn new(act: Act) -> Self {
-        Self {
-            act,
-            file: RwSignal::new(None),
-            choices: RwSignal::default(),
-            preview: RwSignal::new(None),
-            written: RwSignal::new(None),
-            busy: RwSignal::new(false),
-        }
-    }
-
-    /// Another file: nothing of the one before holds for it.
-    fn open(self, bytes: Vec<u8>) {
-        self.file.set(Some(Arc::new(bytes)));
-        self.choices.set(Choices::default());
-        self.written.set(None);
-        self.look();
-    }
-
-    fn look(self) {
-        self.ask("preview", None, move |preview| {
-            self.preview.set(Some(preview))
-        });
-    }
-
-    fn commit(self, decision: Decision) {
-        self.ask("commit", Some(decision), move |written| {
-            self.preview.set(None);
-            self.file.set(None);
-            self.written.set(Some(written));
-            device::wake();
-        });
-    }
-
-    fn ask<T: DeserializeOwned>(
-        self,
-        what: &'static str,
-        decision: Option<Decision>,
-        then: impl FnOnce(T) + 'static,
-    ) {
-        let Some(file) = self.file.get_untracked() else {
-            return;
-        };
-        let text = |value: serde_json::Result<String>| value.unwrap_or_default();
-        let choices = self
-            .choices
-            .with_untracked(|c| text(serde_json::to_string(c)));
-        let decision = decision.map(|d| ("decision", text(serde_json::to_string(&d))));
-        let query: Vec<_> = std::iter::once(("choices", choices))
-            .chain(decision)
-            .collect();
-        self.busy.set(true);
-        spawn_local(async move {
-            let answer = office::ask(
-                "POST",
-                &path(&format!("/api/v1/import/{what}"), &query),
-                Some(Body::File(file.to_vec())),
-            )
-            .await;
-            self.busy.set(false);
-            let read = answer.and_then(|text| {
-                serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string()))
-            });
-            match read {
-                Ok(read) => then(read),
-                Err(error) => self.act.office_failed(&error),
-            }
-        });
-    }
-}
+/// A list of boars at hand.
+type Desk = desk::Desk<Choices, Preview, Written>;
 
 /// `/import`
 #[component]
 pub fn ImportPage() -> impl IntoView {
     let w = use_words();
-    let desk = Desk::new(use_act());
+    let desk = Desk::new(use_act(), "/api/v1/import");
     let choose = move |event: leptos::ev::Event| {
         spawn_local(async move {
             if let Some(bytes) = file::chosen(event).await {
@@ -213,8 +130,7 @@ fn Columns(desk: Desk, columns: Vec<Column>) -> impl IntoView {
             .iter()
             .filter_map(|(index, value)| Some((*index, field(value.get_untracked())?)));
         let mapping: BTreeMap<_, _> = mapping.collect();
-        desk.choices.update(|c| c.mapping = Some(mapping));
-        desk.look();
+        desk.choose(|c| c.mapping = Some(mapping));
     };
     view! {
         <div class="words fields">{lines}</div>
@@ -277,14 +193,10 @@ fn question(w: Words, desk: Desk, q: &Question) -> AnyView {
     let column = q.column;
     let header = q.header.as_str();
     let order = move |answer: DayOrder| {
-        desk.choices
-            .update(|c| c.dates.entry(column).or_default().order = Some(answer));
-        desk.look();
+        desk.choose(|c| c.dates.entry(column).or_default().order = Some(answer));
     };
     let serials = move |answer: bool| {
-        desk.choices
-            .update(|c| c.dates.entry(column).or_default().serials = Some(answer));
-        desk.look();
+        desk.choose(|c| c.dates.entry(column).or_default().serials = Some(answer));
     };
     match &q.ask {
         Ask::Order {
@@ -371,7 +283,8 @@ fn Take(desk: Desk, sum: Summary, open: bool) -> impl IntoView {
             leave_out: leave_out.get_untracked(),
             overwrite: overwrite.get_untracked(),
         };
-        desk.commit(decision);
+        let decision = serde_json::to_string(&decision).unwrap_or_default();
+        desk.commit(Some(("decision", decision)));
     };
     view! {
         <div class="words">

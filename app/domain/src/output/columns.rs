@@ -6,25 +6,6 @@ use crate::said::Label;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::TAU;
 
-/// What a column belongs to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Bears {
-    /// The mean: a grown boar of no named line after five days' rest, both fractions in the cup.
-    Mean,
-    /// His age.
-    Age,
-    /// His days of rest.
-    Rest,
-    /// The season.
-    Season,
-    /// Hot days before.
-    Heat,
-    /// Which fractions went into the cup.
-    Fractions,
-    /// His line.
-    Line,
-}
-
 /// The columns of one herd's model: the same for all measures, but that each herd has lines of its own.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub struct Columns {
@@ -35,34 +16,15 @@ pub struct Columns {
 /// So many lines have a column; rarer ones are left to the boars themselves.
 pub const LINES_MAX: usize = 5;
 
-/// What every herd's model has, in this order.
-const COMMON: [Bears; 13] = [
-    Bears::Mean,
-    Bears::Age,
-    Bears::Age,
-    Bears::Age,
-    Bears::Rest,
-    Bears::Rest,
-    Bears::Rest,
-    Bears::Rest,
-    Bears::Season,
-    Bears::Season,
-    Bears::Heat,
-    Bears::Fractions,
-    Bears::Fractions,
-];
+/// What every herd's model has, in this order: the mean (a grown boar of no named line after five days'
+/// rest, both fractions in the cup), three of age, four of rest, two of season, one of heat and
+/// two of fractions.
+const COMMON: usize = 13;
 
 impl Columns {
     /// How many there are.
     pub const fn count(&self) -> usize {
-        COMMON.len() + self.lines.len()
-    }
-
-    /// What each belongs to.
-    pub fn bears(&self) -> impl Iterator<Item = Bears> {
-        COMMON
-            .into_iter()
-            .chain(self.lines.iter().map(|_| Bears::Line))
+        COMMON + self.lines.len()
     }
 
     /// The row of one ejaculate. What is not known stands where the mean is.
@@ -161,7 +123,7 @@ const fn whole(days: i64) -> f64 {
 /// normal). Signs and sizes of the effects follow what is said at each column; the figures
 /// themselves are our reading of it (common practice, no source), wide enough that a herd's own
 /// entries decide.
-const fn known(measure: Measure) -> ([(f64, f64); 13], f64, f64) {
+const fn known(measure: Measure) -> ([(f64, f64); COMMON], f64, f64) {
     match measure {
         Measure::Volume => (
             [
@@ -244,7 +206,7 @@ const fn known(measure: Measure) -> ([(f64, f64); 13], f64, f64) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Bears, COMMON, Columns};
+    use super::{COMMON, Columns};
     use crate::mixed::{Totals, fit};
     use crate::output::{Bearing, Measure};
     use crate::said::Label;
@@ -264,14 +226,8 @@ mod tests {
         };
         let row = columns.row(&grown);
         assert_eq!(row.len(), columns.count());
-        let away: Vec<Bears> = (row.iter().zip(columns.bears()))
-            .filter(|(x, _)| **x != 0.0)
-            .map(|(_, bears)| bears)
-            .collect();
-        assert_eq!(
-            away,
-            [Bears::Mean, Bears::Season, Bears::Season, Bears::Line]
-        );
+        let away: Vec<usize> = (0..row.len()).filter(|at| row[*at] != 0.0).collect();
+        assert_eq!(away, [0, 8, 9, 13], "the mean, the season and his line");
         let tired = Bearing {
             rest_days: Some(1),
             hot_days: Some(10.0),
@@ -288,7 +244,7 @@ mod tests {
     #[test]
     fn without_entries_the_prior_itself_is_the_answer() {
         let columns = Columns::default();
-        assert_eq!(columns.count(), COMMON.len());
+        assert_eq!(columns.count(), COMMON);
         for measure in Measure::ALL {
             let fit = fit(&Totals::new(columns.count()), &[], &columns.prior(measure)).unwrap();
             let usual = measure.from_scale(fit.beta[0]);

@@ -5,7 +5,7 @@
 //! expected of it at once, without network.
 
 use super::columns::LINES_MAX;
-use super::{Bears, Columns, Given, History, Measure};
+use super::{Columns, Given, History, Measure};
 use crate::id::{BoarId, EntryId};
 use crate::mixed::{Fit, FitError, Predicted, RowError, Sums, Totals, fit};
 use crate::said::Label;
@@ -168,19 +168,6 @@ impl Outlook {
         let row = self.columns.row(on);
         let of = |(fit, sums): (&Fit, &Sums)| fit.predict(&row, sums);
         self.fits.iter().zip(&past.sums).map(of).collect()
-    }
-
-    /// What of a measure is put down to what bears on it, against the mean, on the measure's scale:
-    /// the shares add up to what is expected, less the mean and what is the boar's own.
-    pub fn put_down_to(&self, measure: Measure, on: &super::Bearing) -> BTreeMap<Bears, f64> {
-        let row = self.columns.row(on);
-        let beta = &self.fits[measure.place()].beta;
-        let mut shares = BTreeMap::new();
-        for ((x, beta), bears) in row.iter().zip(beta).zip(self.columns.bears()) {
-            *shares.entry(bears).or_insert(0.0) += x * beta;
-        }
-        shares.remove(&Bears::Mean);
-        shares
     }
 
     /// What is the boar's own of a measure, beside what bears on all, on the measure's scale.

@@ -100,11 +100,6 @@ impl Chart {
             ..*self
         }
     }
-
-    /// How near a signal is, 0 to 1.
-    pub fn nearness(&self) -> f64 {
-        self.ewma / ewma_limit(1.0, LAMBDA, LIMIT)
-    }
 }
 
 #[cfg(test)]

@@ -84,7 +84,8 @@ struct Usual {
     sperm_poor_in: Option<bool>,
 }
 
-const CAUSES: [Cause; 10] = [
+/// The causes that an ejaculate itself can speak for.
+pub const CAUSES: [Cause; 10] = [
     Cause::ShortRest,
     Cause::LongIdle,
     Cause::Heat,

@@ -4,13 +4,10 @@ mod answer;
 mod tell;
 
 use super::rooms;
-use crate::act::{Act, use_act};
-use crate::device;
+use crate::act::use_act;
 use crate::feed::Feed;
-use crate::office::{self, Body, OfficeError};
 use crate::pages::fields::{Choice, Line};
-use crate::pages::import::answer::path;
-use crate::pages::import::{ask, file};
+use crate::pages::import::{ask, desk, file};
 use crate::parts::{Action, Kind};
 use crate::words::{Words, key, use_words};
 use answer::{
@@ -20,84 +17,16 @@ use answer::{
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use pentally_domain::said::Label;
-use serde::de::DeserializeOwned;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
-/// The work at hand. Cheap to copy.
-#[derive(Debug, Clone, Copy)]
-struct Desk {
-    act: Act,
-    file: RwSignal<Option<Arc<Vec<u8>>>>,
-    choices: RwSignal<Choices>,
-    preview: RwSignal<Option<Preview>>,
-    written: RwSignal<Option<Written>>,
-    busy: RwSignal<bool>,
-}
-
-impl Desk {
-    /// Another file: nothing of the one before holds for it.
-    fn open(self, bytes: Vec<u8>) {
-        self.file.set(Some(Arc::new(bytes)));
-        self.choices.set(Choices::default());
-        self.written.set(None);
-        self.look();
-    }
-
-    fn look(self) {
-        self.ask("/api/v1/climate/preview", move |preview| {
-            self.preview.set(Some(preview));
-        });
-    }
-
-    fn commit(self) {
-        self.ask("/api/v1/climate/commit", move |written| {
-            self.preview.set(None);
-            self.file.set(None);
-            self.written.set(Some(written));
-            device::wake();
-        });
-    }
-
-    /// Notes an answer and looks again.
-    fn choose(self, answer: impl FnOnce(&mut Choices)) {
-        self.choices.update(answer);
-        self.look();
-    }
-
-    fn ask<T: DeserializeOwned>(self, at: &'static str, then: impl FnOnce(T) + 'static) {
-        let Some(file) = self.file.get_untracked() else {
-            return;
-        };
-        let choices = self.choices.with_untracked(serde_json::to_string);
-        let address = path(at, &[("choices", choices.unwrap_or_default())]);
-        self.busy.set(true);
-        spawn_local(async move {
-            let answer = office::ask("POST", &address, Some(Body::File(file.to_vec()))).await;
-            self.busy.set(false);
-            let read = answer.and_then(|text| {
-                serde_json::from_str(&text).map_err(|e| OfficeError::Says(e.to_string()))
-            });
-            match read {
-                Ok(read) => then(read),
-                Err(error) => self.act.office_failed(&error),
-            }
-        });
-    }
-}
+/// A logger's file at hand.
+type Desk = desk::Desk<Choices, Preview, Written>;
 
 /// Where a file is taken in.
 #[component]
 pub(super) fn Load(feed: Feed) -> impl IntoView {
     let w = use_words();
-    let desk = Desk {
-        act: use_act(),
-        file: RwSignal::new(None),
-        choices: RwSignal::default(),
-        preview: RwSignal::new(None),
-        written: RwSignal::new(None),
-        busy: RwSignal::new(false),
-    };
+    let desk = Desk::new(use_act(), "/api/v1/climate");
     let choose = move |event: leptos::ev::Event| {
         spawn_local(async move {
             if let Some(bytes) = file::chosen(event).await {
@@ -215,7 +144,7 @@ fn Sheet(desk: Desk, feed: Feed, reads: Reads) -> impl IntoView {
     let off = Signal::derive(move || open || desk.busy.get());
     let take = (!open && fresh > 0).then(|| {
         let word = w.tr_with(key::CLIMATE_TAKE, &[("n", fresh.into())]);
-        view! { <div class="actions"><Action word=word off=off on_tap=move |()| desk.commit()/></div> }
+        view! { <div class="actions"><Action word=word off=off on_tap=move |()| desk.commit(None)/></div> }
     });
     let nothing = (!open && fresh == 0)
         .then(|| view! { <p class="words">{w.tr(key::CLIMATE_NOTHING_NEW)}</p> });

@@ -54,7 +54,7 @@ pub fn Chart(
 ) -> impl IntoView {
     let scale = Scale::of(&dots);
     let band = band(&dots, &scale);
-    let middle = line(&dots, &scale);
+    let middle = line(&dots, &scale, |dot| dot.middle);
     let seen = seen(&dots, &scale);
     let bars: String = bars.iter().filter_map(|b| bar(b, &scale)).collect();
     let signals: String = signals.iter().map(|ms| arrow(scale.x(*ms))).collect();
@@ -112,17 +112,9 @@ fn tenth(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
 }
 
+/// Up one side and back along the other.
 fn band(dots: &[Dot], scale: &Scale) -> String {
-    let mut d = String::new();
-    for (at, dot) in dots.iter().enumerate() {
-        let _ = write!(
-            d,
-            "{}{} {}",
-            if at == 0 { 'M' } else { 'L' },
-            scale.x(dot.at_ms),
-            scale.y(dot.high)
-        );
-    }
+    let mut d = line(dots, scale, |dot| dot.high);
     for dot in dots.iter().rev() {
         let _ = write!(d, "L{} {}", scale.x(dot.at_ms), scale.y(dot.low));
     }
@@ -130,16 +122,11 @@ fn band(dots: &[Dot], scale: &Scale) -> String {
     d
 }
 
-fn line(dots: &[Dot], scale: &Scale) -> String {
+fn line(dots: &[Dot], scale: &Scale, of: impl Fn(&Dot) -> f64) -> String {
     let mut d = String::new();
     for (at, dot) in dots.iter().enumerate() {
-        let _ = write!(
-            d,
-            "{}{} {}",
-            if at == 0 { 'M' } else { 'L' },
-            scale.x(dot.at_ms),
-            scale.y(dot.middle)
-        );
+        let go = if at == 0 { 'M' } else { 'L' };
+        let _ = write!(d, "{go}{} {}", scale.x(dot.at_ms), scale.y(of(dot)));
     }
     d
 }

@@ -8,26 +8,10 @@ use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::fact::Fact;
 use pentally_domain::output::Told;
-use pentally_domain::watch::{Answered, Cause, Reason, Signal, SignalAnswer};
+use pentally_domain::watch::{Answered, CAUSES, Cause, Reason, Signal, SignalAnswer};
 
 /// So many causes are named.
-const CAUSES: usize = 4;
-
-/// What somebody may have found.
-const FOUND: [Cause; 12] = [
-    Cause::ShortRest,
-    Cause::LongIdle,
-    Cause::Heat,
-    Cause::Fever,
-    Cause::Ill,
-    Cause::Handler,
-    Cause::Glove,
-    Cause::Dirt,
-    Cause::Instrument,
-    Cause::Fractions,
-    Cause::Age,
-    Cause::Other,
-];
+const NAMED: usize = 4;
 
 impl Page<'_> {
     pub(super) fn signals(&self) -> AnyView {
@@ -67,7 +51,7 @@ impl Page<'_> {
         let reasons: Vec<_> = told
             .reasons
             .iter()
-            .take(CAUSES)
+            .take(NAMED)
             .map(|r| self.reason(r))
             .collect();
         let none = reasons.is_empty().then(|| w.tr(key::SIGNAL_NO_REASON));
@@ -159,7 +143,8 @@ impl Page<'_> {
         };
         if self.finding.get() == Some(this) {
             let chosen = RwSignal::new(None);
-            let options = FOUND.map(|c| (c, w.tr(tell::cause(c)))).to_vec();
+            let found = CAUSES.into_iter().chain([Cause::Age, Cause::Other]);
+            let options = found.map(|c| (c, w.tr(tell::cause(c)))).collect();
             Effect::new(move |_| {
                 if let Some(cause) = chosen.get() {
                     say(Answered::CauseFound, Some(cause));

@@ -7,6 +7,8 @@ mod care;
 #[allow(dead_code, reason = "the test uses more of it")]
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/thread.rs"]
+mod thread;
 #[path = "../golden/training.rs"]
 mod training;
 #[path = "../golden/watch.rs"]

@@ -5,11 +5,9 @@ use pentally_domain::check::{Check, CheckDays, Found, Thing};
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::Standard;
-use pentally_domain::id::{BarnId, BoarId, DeviceId, EntryId, FarmId, PersonId};
+use pentally_domain::id::{BoarId, EntryId, PersonId};
 use pentally_domain::said::Remark;
 use pentally_domain::teaching::{SignOff, Supervised, Work};
-use pentally_domain::time::Stamp;
-use pentally_domain::writer::{Head, Moment};
 
 /// 2026-11-23 06:05 UTC.
 const BEGIN_MS: i64 = 1_795_413_900_000;
@@ -75,24 +73,5 @@ fn facts() -> Vec<(&'static str, Fact)> {
 
 /// Names, entries and the facts that must be read from them.
 pub fn said() -> Vec<(&'static str, Entry, Option<Fact>)> {
-    let mut head = Head::new(
-        FarmId::v7(BEGIN_MS, [0xfa; 10]),
-        BarnId::v7(BEGIN_MS, [0xba; 10]),
-        DeviceId::v7(BEGIN_MS, [0xde; 10]),
-    );
-    let mut written = vec![];
-    for (n, (name, fact)) in (1_u8..).zip(facts()) {
-        let at = BEGIN_MS + i64::from(n) * 60_000;
-        let now = Stamp::new(at, 60).expect("a stamp");
-        let moment = Moment {
-            now,
-            occurred_at: now,
-            random: [n; 10],
-            person: (n % 2 == 0).then(|| person(2)),
-        };
-        let (entry, next) = head.write(&fact, moment).expect("an entry");
-        head = next;
-        written.push((name, entry, Some(fact)));
-    }
-    written
+    super::thread::written(BEGIN_MS, facts())
 }

@@ -7,13 +7,11 @@ use pentally_domain::climate::{Climate, Reading};
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::Standard;
-use pentally_domain::id::{BarnId, BoarId, DeviceId, EntryId, FarmId, PersonId};
+use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::output::Measure;
 use pentally_domain::said::{Label, Remark};
-use pentally_domain::time::Stamp;
 use pentally_domain::units::{Percent, TemperatureC};
 use pentally_domain::watch::{Answered, Cause, SignalAnswer};
-use pentally_domain::writer::{Head, Moment};
 
 /// 2026-11-26 05:40 UTC.
 const BEGIN_MS: i64 = 1_795_671_600_000;
@@ -90,24 +88,5 @@ fn facts() -> Vec<(&'static str, Fact)> {
 
 /// Names, entries and the facts that must be read from them.
 pub fn said() -> Vec<(&'static str, Entry, Option<Fact>)> {
-    let mut head = Head::new(
-        FarmId::v7(BEGIN_MS, [0xfa; 10]),
-        BarnId::v7(BEGIN_MS, [0xba; 10]),
-        DeviceId::v7(BEGIN_MS, [0xde; 10]),
-    );
-    let mut written = vec![];
-    for (n, (name, fact)) in (1_u8..).zip(facts()) {
-        let at = BEGIN_MS + i64::from(n) * 60_000;
-        let now = Stamp::new(at, 60).expect("a stamp");
-        let moment = Moment {
-            now,
-            occurred_at: now,
-            random: [n; 10],
-            person: (n % 2 == 0).then(|| PersonId::v7(BEGIN_MS, [2; 10])),
-        };
-        let (entry, next) = head.write(&fact, moment).expect("an entry");
-        head = next;
-        written.push((name, entry, Some(fact)));
-    }
-    written
+    super::thread::written(BEGIN_MS, facts())
 }

@@ -4,6 +4,8 @@
 mod care;
 #[path = "../golden/said.rs"]
 mod said;
+#[path = "../golden/thread.rs"]
+mod thread;
 #[path = "../golden/training.rs"]
 mod training;
 #[path = "../golden/watch.rs"]

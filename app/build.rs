@@ -56,6 +56,11 @@ fn compile() -> Result<(), Vec<String>> {
 fn carried(mut catalogue: Catalogue) -> Catalogue {
     for (feature, file) in [
         ("CARGO_FEATURE_OFFICE", "office.ftl"),
+        ("CARGO_FEATURE_OFFICE", "bench.ftl"),
+        ("CARGO_FEATURE_OFFICE", "sows.ftl"),
+        ("CARGO_FEATURE_OFFICE", "laboratory.ftl"),
+        ("CARGO_FEATURE_OFFICE", "counting.ftl"),
+        ("CARGO_FEATURE_OFFICE", "instruments.ftl"),
         ("CARGO_FEATURE_OFFICE", "care.ftl"),
         ("CARGO_FEATURE_OFFICE", "learn.ftl"),
         ("CARGO_FEATURE_OFFICE", "evidence.ftl"),

@@ -29,20 +29,19 @@ pub fn names(english: &Catalogue) -> String {
     )
 }
 
-/// The texts of one language in the order of the keys, one after the other, and where each ends.
+/// The texts of one language in the order of the keys, one after the other, and how long each is.
 /// Many small pieces that point at each other would weigh more than the words themselves.
 pub fn table(name: &str, catalogue: &Catalogue) -> Result<String, String> {
     let mut text = String::new();
-    let mut ends = Vec::new();
+    let mut lengths = Vec::new();
     for message in catalogue.values() {
+        let before = text.len();
         parts(&mut text, &message.parts);
-        let end = u16::try_from(text.len());
-        ends.push(
-            end.map_err(|_| format!("app/locales: the {name} texts pass 64 KB; widen `ends`."))?,
-        );
+        let length = u16::try_from(text.len() - before);
+        lengths.push(length.map_err(|_| format!("app/locales: a text of {name} passes 64 KB."))?);
     }
     Ok(format!(
-        "pub(super) static {name}: Table = Table {{ text: {text:?}, ends: &{ends:?} }};\n"
+        "pub(super) static {name}: Table = Table {{ text: {text:?}, lengths: &{lengths:?} }};\n"
     ))
 }
 

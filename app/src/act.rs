@@ -3,6 +3,7 @@
 use crate::device::{self, Draft, SaveError};
 use crate::feed::Feed;
 use crate::office::OfficeError;
+use crate::tell;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -50,11 +51,17 @@ impl Act {
     /// As [`Act::save`], and ends unfinished work in the same transaction.
     pub fn finish(
         self,
-        work: &'static str,
+        work: impl Into<String>,
         drafts: Vec<Draft>,
         then: impl FnOnce(Vec<Entry>) + 'static,
     ) {
-        spawn_local(async move { self.told(device::finish(work, drafts).await, then) });
+        let work = work.into();
+        spawn_local(async move { self.told(device::finish(&work, drafts).await, then) });
+    }
+
+    /// What was said last, for a screen that covers the place where it stands.
+    pub const fn said(self) -> RwSignal<Option<String>> {
+        self.said
     }
 
     /// Goes on with what came, or says why it did not.
@@ -122,6 +129,7 @@ pub fn open_training() -> RwSignal<Option<BoarId>> {
 pub fn office_failed(w: &Words, error: &OfficeError) -> String {
     match error {
         OfficeError::NotReached => w.tr(key::OFFICE_NOT_REACHED),
+        OfficeError::Refused(problem) => tell::refused(w, problem),
         OfficeError::Says(why) => w.tr_with(key::OFFICE_SAYS, &[("why", why.as_str().into())]),
     }
 }
@@ -158,6 +166,8 @@ pub fn each_from_its_top<Q: Send + Sync + 'static>(question: Memo<Q>) {
     Effect::new(move |_| {
         question.track();
         to_top();
+        // Once more when the new question stands.
+        request_animation_frame(to_top);
     });
 }
 
@@ -166,9 +176,15 @@ pub fn to_top() {
     window().scroll_to_with_x_and_y(0.0, 0.0);
 }
 
-/// To the page before, where the browser keeps one.
-pub fn go_back() {
-    if let Ok(history) = window().history() {
-        let _ = history.back();
-    }
+/// Brings the first thing that is wrong into view whenever this says that something is.
+pub fn shows_fault(wrong: Signal<Option<String>>) {
+    Effect::new(move |_| {
+        if wrong.with(Option::is_some) {
+            request_animation_frame(to_fault);
+        }
+    });
+}
+
+fn to_fault() {
+    device::bring_into_view(".wrong, .said-wrong:not(:empty), .mend");
 }

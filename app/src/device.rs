@@ -261,6 +261,23 @@ pub fn read_aloud(lang: &str, text: &str) {
     side::read_aloud(lang, text);
 }
 
+/// Answers a tap at the microscope: a tone of so many Hz and ms if `aloud`, and a touch where the phone has one.
+#[cfg(feature = "office")]
+pub fn signal(hz: f64, ms: u32, aloud: bool) {
+    side::signal(hz, ms, aloud);
+}
+
+/// Keeps the screen lit, or lets it go dark again.
+#[cfg(feature = "office")]
+pub fn keep_lit(on: bool) {
+    side::keep_lit(on);
+}
+
+/// Scrolls as little as shows the first element of a selector, if there is one.
+pub fn bring_into_view(selector: &str) {
+    side::bring_into_view(selector);
+}
+
 /// Waits so many ms.
 pub async fn pause(ms: i32) {
     side::pause(ms).await;

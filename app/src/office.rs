@@ -3,16 +3,31 @@
 //! These need a network and say so; everything the barn needs goes through [`crate::device`].
 
 use pentally_domain::json;
-use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 
 /// Why the office gave no answer that helps.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum OfficeError {
     /// It was not reached.
     NotReached,
-    /// It answered, with what is wrong (the `detail` of its problem document).
+    /// It answered with a problem document.
+    Refused(Problem),
+    /// It answered with something that does not read.
     Says(String),
+}
+
+/// What is wrong, as the office says it (RFC 9457).
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+pub struct Problem {
+    /// The kind.
+    #[serde(rename = "type")]
+    pub kind: String,
+    /// Which of several things of the kind it is; younger than the kind, and not always said.
+    #[serde(default)]
+    pub code: Option<String>,
+    /// The same in English.
+    pub detail: String,
 }
 
 /// Asks the office for a path; the answer is its text.
@@ -108,10 +123,10 @@ mod side {
         if ok {
             return Ok(text);
         }
-        let problem: Option<serde_json::Value> = serde_json::from_str(&text).ok();
-        let detail =
-            problem.and_then(|p| p.get("detail").and_then(|d| d.as_str()).map(str::to_owned));
-        Err(OfficeError::Says(detail.unwrap_or(text)))
+        Err(match serde_json::from_str(&text) {
+            Ok(problem) => OfficeError::Refused(problem),
+            Err(_) => OfficeError::Says(text),
+        })
     }
 
     async fn attempt(

@@ -5,7 +5,9 @@ pub mod aside;
 #[cfg(feature = "office")]
 pub mod backup;
 pub mod bad_moment;
+#[cfg(feature = "office")]
 pub mod batch;
+#[cfg(feature = "office")]
 pub mod bench;
 pub mod boar;
 pub mod boar_do;
@@ -17,16 +19,24 @@ pub mod climate;
 pub mod collect;
 #[cfg(feature = "office")]
 pub mod compare;
+#[cfg(feature = "office")]
 pub mod doses;
 #[cfg(not(feature = "office"))]
 pub mod elsewhere;
+#[cfg(feature = "office")]
 pub mod evaluate;
 #[cfg(feature = "office")]
 pub mod evidence;
+#[cfg(feature = "office")]
+pub mod extender;
 mod fields;
 pub mod first;
 #[cfg(feature = "office")]
 pub mod import;
+#[cfg(feature = "office")]
+pub mod instruments;
+#[cfg(feature = "office")]
+pub mod labels;
 #[cfg(feature = "office")]
 pub mod learn;
 #[cfg(feature = "office")]
@@ -44,7 +54,10 @@ pub mod people;
 pub mod phones;
 mod rows;
 pub mod scan;
+mod send;
+#[cfg(feature = "office")]
 pub mod serve;
+#[cfg(feature = "office")]
 pub mod sows;
 #[cfg(feature = "office")]
 pub mod standard;
@@ -73,7 +86,9 @@ pub fn is_office(path: &str) -> bool {
             | "aside"
             | "phones"
             | "network"
+            | "instruments"
     ) || path.ends_with("/edit")
+        || path.ends_with("/labels")
         || path == crate::paths::EVIDENCE
         || path == crate::paths::WATCH
         || path == crate::paths::COMPARE

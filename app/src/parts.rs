@@ -15,11 +15,11 @@ mod stepper;
 mod tap;
 mod undo;
 
-pub use action::{Action, Kind};
+pub use action::{Action, Drop, Kind};
 pub use band::{Band, Role, Title};
 pub use chips::{Chips, ManyChips};
 pub use digits::{Figure, Press, Reading};
-pub use keypad::{CodePad, Keypad, in_fours};
+pub use keypad::{CodePad, Keypad, PadKey, in_fours};
 pub use mark::{Drawing, Mark, Sprite, provide_sprite};
 pub use measure::{Caution, How, Measure, Size};
 pub use places::{Place, Places};

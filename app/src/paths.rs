@@ -11,6 +11,11 @@ pub const TODAY: &str = "/today";
 pub const BENCH: &str = "/bench";
 /// So many sows stand: what do they take?
 pub const SOWS_STAND: &str = "/bench/sows";
+/// The instruments and their curves.
+pub const INSTRUMENTS: &str = "/instruments";
+/// An instrument that has no curve yet.
+#[cfg(feature = "office")]
+pub const INSTRUMENT_NEW: &str = "/instruments/new";
 /// Everything else.
 pub const MORE: &str = "/more";
 /// Scan a tag or type its code.
@@ -29,6 +34,8 @@ pub const PENS: &str = "/pens";
 pub const SOWS: &str = "/sows";
 /// The log.
 pub const LOG: &str = "/log";
+/// Lots and mixes of extender.
+pub const EXTENDER: &str = "/extender";
 /// The farm standard.
 pub const STANDARD: &str = "/standard";
 /// Who works here.
@@ -60,20 +67,26 @@ pub const BAD_MOMENT: &str = "/bad-moment";
 
 /// How the addresses of all tags begin.
 const TAGS: &str = "/T/";
+/// How the addresses of all labels of semen batches begin.
+const BATCHES: &str = "/B/";
 
-/// Where a phone asks to come in, and from there back to the tag that was scanned.
+fn is_scanned(path: &str) -> bool {
+    path.starts_with(TAGS) || path.starts_with(BATCHES)
+}
+
+/// Where a phone asks to come in, and from there back to the tag or label that was scanned.
 pub fn pair(from: &str) -> String {
-    if from.starts_with(TAGS) {
+    if is_scanned(from) {
         format!("{PAIR}?to={from}")
     } else {
         PAIR.to_owned()
     }
 }
 
-/// Where a phone goes once it is in: to the tag that was scanned, and nowhere else on the word
-/// of an address.
+/// Where a phone goes once it is in: to the tag or label that was scanned, and nowhere else on the
+/// word of an address.
 pub fn from_pair(to: Option<&str>) -> &str {
-    to.filter(|to| to.starts_with(TAGS)).unwrap_or("/")
+    to.filter(|to| is_scanned(to)).unwrap_or("/")
 }
 
 /// A pen's tag, in its canonical form.
@@ -118,6 +131,18 @@ pub fn doses(collection: EntryId) -> String {
     format!("/bench/{collection}/doses")
 }
 
+/// An instrument, by the entry of a curve of its.
+#[cfg(feature = "office")]
+pub fn instrument(curve: EntryId) -> String {
+    format!("{INSTRUMENTS}/{curve}")
+}
+
+/// A new curve of an instrument that has one.
+#[cfg(feature = "office")]
+pub fn instrument_curve(curve: EntryId) -> String {
+    format!("{INSTRUMENTS}/{curve}/curve")
+}
+
 /// A work step by step, or practice of it.
 pub fn learn(what: &str) -> String {
     format!("{LEARN}/{what}")
@@ -126,6 +151,16 @@ pub fn learn(what: &str) -> String {
 /// A semen batch.
 pub fn batch(entry: EntryId) -> String {
     format!("/batch/{entry}")
+}
+
+/// The batch that bears a code.
+pub fn batch_code(code: Code) -> String {
+    pentally_domain::label::path(code)
+}
+
+/// Labels of a batch.
+pub fn labels(entry: EntryId) -> String {
+    format!("/batch/{entry}/labels")
 }
 
 /// Doses of a batch onto sows.
@@ -141,7 +176,9 @@ mod tests {
     fn a_phone_that_came_from_a_tag_goes_back_to_it_and_nowhere_else() {
         assert_eq!(pair("/T/123456"), "/pair?to=/T/123456");
         assert_eq!(pair("/boars"), "/pair");
+        assert_eq!(pair("/B/123450"), "/pair?to=/B/123450");
         assert_eq!(from_pair(Some("/T/123456")), "/T/123456");
+        assert_eq!(from_pair(Some("/B/123450")), "/B/123450");
         for other in [
             None,
             Some(""),

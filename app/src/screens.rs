@@ -1,6 +1,6 @@
 //! Which screen an address shows: the one table of addresses.
 
-use crate::act::Act;
+use crate::act::{Act, shows_fault};
 use crate::feed::{Feed, use_feed};
 use crate::pages;
 use crate::parts::{Action, Drawing, Mark, Place, Places, RecordState, Title};
@@ -10,7 +10,10 @@ use leptos::prelude::*;
 use leptos_router::WildcardSegment;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::hooks::use_location;
+#[cfg(feature = "office")]
 use pentally_domain::id::{BoarId, EntryId, PenId, SowId};
+#[cfg(not(feature = "office"))]
+use pentally_domain::id::{BoarId, PenId};
 use pentally_domain::outbox::Warning;
 #[cfg(feature = "office")]
 use pentally_domain::teaching::Work;
@@ -44,6 +47,7 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
         path.track();
         said.set(None);
     });
+    shows_fault(said.into());
     let refused = Memo::new(move |_| feed.link.with(|l| l.warning == Some(Warning::Refused)));
     let shown = move || {
         let path = path.get();
@@ -181,7 +185,7 @@ fn place(path: &str) -> Option<Place> {
     match path.split('/').nth(1)? {
         "boar" | "T" | "t" | "scan" => Some(Place::Boar),
         "" | "today" | "training" => Some(Place::Today),
-        "bench" | "batch" => Some(Place::Bench),
+        "bench" | "batch" | "B" | "extender" => Some(Place::Bench),
         _ => Some(Place::More),
     }
 }
@@ -201,20 +205,12 @@ fn screen(path: &str) -> AnyView {
             |_| lost(),
             |id| view! { <pages::pens::PenPage id/> }.into_any(),
         ),
-        ["sow", id] => SowId::parse(id).map_or_else(
-            |_| lost(),
-            |id| of_sows(move || view! { <pages::sows::SowPage id/> }.into_any()),
-        ),
-        ["bench", ref rest @ ..] => bench(rest),
-        ["batch", id, ref rest @ ..] => {
-            EntryId::parse(id).map_or_else(|_| lost(), |id| batch(id, rest))
-        }
+        ["sow" | "B", _] | ["bench" | "batch" | "sows" | "instruments", ..] => bench(&parts),
         ["more"] => view! { <pages::more::MorePage/> }.into_any(),
         ["training"] => view! { <pages::training::TrainingPage/> }.into_any(),
         ["training", "evidence"] => office("evidence"),
         ["boars"] => view! { <pages::boars::BoarsPage/> }.into_any(),
         ["pens"] => view! { <pages::pens::PensPage/> }.into_any(),
-        ["sows"] => of_sows(|| view! { <pages::sows::SowsPage/> }.into_any()),
         ["boars", "new"] => office("boar"),
         ["learn", what] => office(&format!("learn/{what}")),
         [name] => office(name),
@@ -240,31 +236,53 @@ fn boar(id: BoarId, rest: &[&str]) -> AnyView {
     }
 }
 
-fn bench(rest: &[&str]) -> AnyView {
-    match rest {
-        [] => view! { <pages::bench::BenchPage/> }.into_any(),
-        ["sows"] => of_sows(|| view! { <pages::doses::SowsStandPage/> }.into_any()),
-        [id] => EntryId::parse(id).map_or_else(
+/// What is done with an ejaculate, the instruments it is measured with, and the sows it is used on.
+#[cfg(feature = "office")]
+fn bench(parts: &[&str]) -> AnyView {
+    let entry = |id: &str, screen: fn(EntryId) -> AnyView| {
+        EntryId::parse(id).map_or_else(|_| lost(), screen)
+    };
+    match *parts {
+        ["sow", id] => SowId::parse(id).map_or_else(
             |_| lost(),
-            |id| view! { <pages::evaluate::EvaluatePage id/> }.into_any(),
+            |id| of_sows(move || view! { <pages::sows::SowPage id/> }.into_any()),
         ),
-        [id, "doses"] => EntryId::parse(id).map_or_else(
-            |_| lost(),
-            |id| view! { <pages::doses::DosesPage id/> }.into_any(),
-        ),
+        ["sows"] => of_sows(|| view! { <pages::sows::SowsPage/> }.into_any()),
+        ["bench"] => view! { <pages::bench::BenchPage/> }.into_any(),
+        ["bench", "sows"] => of_sows(|| view! { <pages::doses::SowsStandPage/> }.into_any()),
+        ["bench", id] => entry(id, |id| {
+            view! { <pages::evaluate::EvaluatePage id/> }.into_any()
+        }),
+        ["bench", id, "doses"] => {
+            entry(id, |id| view! { <pages::doses::DosesPage id/> }.into_any())
+        }
+        ["instruments"] => view! { <pages::instruments::InstrumentsPage/> }.into_any(),
+        ["instruments", "new"] => view! { <pages::instruments::CurveFormPage/> }.into_any(),
+        ["instruments", id] => entry(id, |id| {
+            view! { <pages::instruments::InstrumentPage id/> }.into_any()
+        }),
+        ["instruments", id, "curve"] => entry(id, |id| {
+            view! { <pages::instruments::CurveFormPage id/> }.into_any()
+        }),
+        ["batch", id] => entry(id, |id| view! { <pages::batch::BatchPage id/> }.into_any()),
+        ["batch", id, "labels"] => entry(id, |id| {
+            view! { <pages::labels::LabelsPage id/> }.into_any()
+        }),
+        ["B", code] => view! { <pages::batch::BatchOfCodePage code=code.to_owned()/> }.into_any(),
+        ["batch", id, "use"] => entry(id, |id| {
+            of_sows(move || view! { <pages::serve::ServePage id/> }.into_any())
+        }),
         _ => lost(),
     }
 }
 
-fn batch(id: EntryId, rest: &[&str]) -> AnyView {
-    match rest {
-        [] => view! { <pages::batch::BatchPage id/> }.into_any(),
-        ["use"] => of_sows(move || view! { <pages::serve::ServePage id/> }.into_any()),
-        _ => lost(),
-    }
+#[cfg(not(feature = "office"))]
+fn bench(_: &[&str]) -> AnyView {
+    view! { <pages::elsewhere::ElsewherePage/> }.into_any()
 }
 
 /// A screen about sows, where this phone holds them.
+#[cfg(feature = "office")]
 fn of_sows(screen: impl Fn() -> AnyView + Send + 'static) -> AnyView {
     let w = use_words();
     let holds = Memo::new(move |_| use_feed().is_none_or(|feed| feed.holds_sows()));
@@ -291,6 +309,7 @@ fn office(name: &str) -> AnyView {
         "aside" => view! { <pages::aside::AsidePage/> }.into_any(),
         "phones" => view! { <pages::phones::PhonesPage/> }.into_any(),
         "network" => view! { <pages::network::NetworkPage/> }.into_any(),
+        "extender" => view! { <pages::extender::ExtenderPage/> }.into_any(),
         "climate" => view! { <pages::climate::ClimatePage/> }.into_any(),
         "checks" => view! { <pages::checks::ChecksPage/> }.into_any(),
         "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
@@ -321,9 +340,9 @@ fn output(_: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 15] = [
+    const HELD: [&str; 16] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
-        "checks", "compare", "learn", "evidence", "watch", "climate",
+        "checks", "compare", "learn", "evidence", "watch", "climate", "extender",
     ];
     if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

@@ -1,16 +1,25 @@
 //! Facts and answers of the domain, told in the words of the catalogue.
 
 #[cfg(feature = "office")]
+mod bench;
+#[cfg(feature = "office")]
 mod care;
 mod climate;
 mod due;
+#[cfg(feature = "office")]
+mod instrument;
+#[cfg(feature = "office")]
+mod laboratory;
 mod lesson;
 mod output;
+mod refused;
 mod tapped;
 mod training;
 
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
+#[cfg(feature = "office")]
+pub use bench::{count_more, doubts, misses, verdict_at_bench};
 #[cfg(feature = "office")]
 pub use care::{found, look_at, thing, work};
 use chrono::{NaiveDate, Timelike};
@@ -18,20 +27,26 @@ use chrono::{NaiveDate, Timelike};
 pub use climate::{air, band, spell};
 pub use climate::{cool, lower};
 pub use due::{due, due_why, time_off};
+#[cfg(feature = "office")]
+pub use instrument::{curve_error, drift, reading, refusal};
+#[cfg(feature = "office")]
+pub use laboratory::{extender_class, mix_state, water};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
 pub use output::{amount, changed, cull, expected, measure};
 #[cfg(feature = "office")]
 pub use output::{answered, cause, look_next, range};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
+use pentally_domain::check::{self, Thing, checks};
 use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::doses::Technique;
 use pentally_domain::rest::health::Ends;
 use pentally_domain::rest::{Answer, Gap, Standing};
 use pentally_domain::time::Zone;
 use pentally_domain::verdict::{self, Judged, Overall, Reason, Verdict};
+pub use refused::refused;
 pub use tapped::{despite, glove, go, mount, ready, step, temper, trouble};
-pub use training::{advice, pupil, turn};
+pub use training::{advice, pupil, pupil_first, turn};
 
 /// A standing in words: the shape and colour, one or two words, and why.
 pub struct Told {
@@ -208,6 +223,26 @@ pub fn dangers(w: &Words, boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Ve
     all.into_iter().map(line).collect()
 }
 
+/// What people can be hurt by where somebody found it not fine, in one line.
+pub fn area(w: &Words, barn: &Barn, now_ms: i64) -> Option<String> {
+    let mut all = checks(barn, now_ms);
+    all.retain(|due| due.standing == check::Standing::NotFine);
+    let names = all.iter().filter_map(|due| hazard(due.what));
+    let names: Vec<_> = names.map(|key| w.tr(key)).collect();
+    let args = [("what", names.join(", ").into())];
+    (!names.is_empty()).then(|| w.tr_with(key::AREA_NOT_FINE, &args))
+}
+
+/// Its name, where people can be hurt by it: these are in the barn's half too.
+const fn hazard(thing: Thing) -> Option<Key> {
+    match thing {
+        Thing::Footing => Some(key::THING_FOOTING),
+        Thing::DummyStands => Some(key::THING_DUMMY_STANDS),
+        Thing::WayOut => Some(key::THING_WAY_OUT),
+        _ => None,
+    }
+}
+
 /// "Thursday 06:05" in the farm's time; the date where it is longer ago.
 pub fn moment(w: &Words, zone: &Zone, ms: i64, now_ms: i64) -> String {
     let time = zone.local(ms);
@@ -330,4 +365,16 @@ fn judged(w: &Words, judged: &Judged) -> Option<String> {
         verdict::Outcome::Fail { margin, close } => said(missed, margin, close),
         verdict::Outcome::NotMeasured => w.tr(missing),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whatever_can_hurt_has_a_name_in_the_barn() {
+        for what in Thing::ALL {
+            assert_eq!(hazard(what).is_some(), what.is_danger(), "{what:?}");
+        }
+    }
 }

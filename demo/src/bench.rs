@@ -83,6 +83,7 @@ impl Story {
             blood: Some(cup.blood),
             pus: chance.comes(0.7).then_some(false),
             urine: cup.urine.then_some(true),
+            tallied: None,
         })
     }
 }

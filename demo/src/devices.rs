@@ -131,10 +131,9 @@ impl Devices {
         when: When,
         chance: &mut Chance,
     ) -> Result<Order, TaleError> {
-        let kind = fact.kind();
         self.write(
             place,
-            (kind.name(), kind.version(), fact.body()),
+            (fact.kind().name(), fact.version(), fact.body()),
             when,
             chance,
         )

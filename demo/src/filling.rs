@@ -135,6 +135,7 @@ impl Story {
     }
 
     fn make(&mut self, cups: &[Cup], mut chosen: Chosen, ms: i64) -> Result<(), TaleError> {
+        chosen.extender_mix = self.poured();
         let mut filling: Filling = fill(cups, &self.standard, &chosen, ms)?;
         // What is odd is asked about, and people say that it is right.
         while let Some(odd) = filling.odd.first() {
@@ -153,10 +154,12 @@ impl Story {
             made: self.day,
         };
         let when = When::now(ms, self.people.last().copied());
+        let kept = batch.clone();
         let fact = Fact::SemenBatch(batch);
         let order = self
             .devices
             .say(Place::Laboratory, &fact, when, &mut self.table_chance)?;
+        self.keep_a_sample(order.id, &kept);
         self.fresh.push(Fresh {
             batch: order.id,
             ..fresh

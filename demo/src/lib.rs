@@ -15,6 +15,7 @@ mod evening;
 mod filling;
 mod founding;
 mod herd;
+mod laboratory;
 mod sows;
 mod story;
 mod training;

@@ -7,6 +7,7 @@ use crate::devices::{Devices, Place};
 use crate::evening::Slip;
 use crate::filling::Table;
 use crate::herd::Coming;
+use crate::laboratory::{LABORATORY_SEED, Laboratory};
 use crate::sows::{Again, Fresh, Mother};
 use crate::year::{Weather, utc_day, zone};
 use crate::{Plan, TaleError, Told};
@@ -44,6 +45,9 @@ pub struct Story {
     pub(crate) training_chance: Chance,
     /// The thermometer's, for the same reason.
     pub(crate) climate_chance: Chance,
+    /// The laboratory's, for the same reason.
+    pub(crate) laboratory_chance: Chance,
+    pub(crate) laboratory: Laboratory,
     /// How often the newcomer worked under another's eyes.
     pub(crate) taught: u16,
     pub(crate) again: Vec<Again>,
@@ -87,6 +91,8 @@ impl Story {
             table: Table::default(),
             training_chance: Chance::new(plan.seed ^ TRAINING_SEED),
             climate_chance: Chance::new(plan.seed ^ CLIMATE_SEED),
+            laboratory_chance: Chance::new(plan.seed ^ LABORATORY_SEED),
+            laboratory: Laboratory::default(),
             taught: 0,
             again: vec![],
             pen_codes: BTreeSet::new(),
@@ -138,6 +144,7 @@ impl Story {
         self.mind_the_herd()?;
         self.read_the_climate()?;
         self.look_after_today()?;
+        self.prepare_the_laboratory()?;
         self.collect_today()?;
         self.mind_the_sows()?;
         self.train_today()?;

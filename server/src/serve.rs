@@ -13,6 +13,7 @@ use std::net::{Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
+use tokio::sync::watch;
 use tracing::warn;
 use tracing_subscriber::EnvFilter;
 
@@ -83,15 +84,21 @@ async fn open(words: &Serve, house: House, kept: bundle::Kept) -> Result<(), Ser
         shown(listener.local_addr()?)
     );
     let files = bundle::router(kept);
-    let network = tokio::spawn(online::keep_open(house.clone(), files.clone()));
+    let (stop, stopping) = watch::channel(());
+    let network = tokio::spawn(online::keep_open(house.clone(), files.clone(), stopping));
     let backups = tokio::spawn(backups::keep(house.clone()));
     let outlook = tokio::spawn(outlook::keep(house.clone()));
     let service = router(house, Door::Machine, files);
     let service = service.into_make_service_with_connect_info::<SocketAddr>();
     axum::serve(listener, service)
-        .with_graceful_shutdown(asked_to_stop())
+        .with_graceful_shutdown(async move {
+            asked_to_stop().await;
+            drop(stop);
+        })
         .await?;
-    network.abort();
+    if let Err(error) = network.await {
+        warn!(%error, "the barn on the farm's network did not end well");
+    }
     backups.abort();
     outlook.abort();
     println!("The barn is closed.");

@@ -1,13 +1,16 @@
 //! Works printed formulas out with an evaluator that shares no code with the reckoning, and with
 //! tables and sums written down here a second time.
 
+#[path = "distributions.rs"]
+mod distributions;
+
 use chrono::{Datelike, Months, NaiveDate};
 use evalexpr::{
     ContextWithMutableFunctions, ContextWithMutableVariables, EvalexprError, EvalexprResult,
     Function, HashMapContext, Value as Worked, eval_with_context,
 };
 use pentally_domain::explain::{Explained, Origin, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Panics unless every figure's formula yields its result, and every input that claims to be
 /// another figure is one of these, with the same number.
@@ -50,13 +53,17 @@ fn work_out(figure: &Explained) -> EvalexprResult<f64> {
             .push(number(input.value));
     }
     let mut context = functions()?;
-    for list in ["sum", "product"] {
+    // A name may stand in two lists of one formula.
+    let mut listed = BTreeSet::new();
+    for list in ["sum", "product", "norm"] {
         for name in named_in(list, &figure.formula) {
-            let values = inputs.remove(name).unwrap_or_default();
+            let values = inputs.get(name).cloned().unwrap_or_default();
+            listed.insert(name);
             let values = values.into_iter().map(Worked::Float).collect();
             context.set_value(name.to_owned(), Worked::Tuple(values))?;
         }
     }
+    inputs.retain(|name, _| !listed.contains(name));
     for (name, values) in inputs {
         assert!(
             figure.formula.contains(name),
@@ -100,9 +107,24 @@ fn functions() -> EvalexprResult<HashMapContext> {
         context.set_function(name.to_owned(), f)
     };
     add("sqrt", |x| x[0].powf(0.5))?;
+    add("ln", |x| x[0].ln())?;
     add("whole", |x| (x[0] + 1e-9).floor())?;
     add("sum", |x| x.iter().sum())?;
     add("product", |x| x.iter().product())?;
+    add("norm", |x| x.iter().map(|x| x * x).sum::<f64>().sqrt())?;
+    add("exp", |x| x[0].exp())?;
+    add("ln", |x| x[0].ln())?;
+    add("ceil", |x| (x[0] - 1e-9).ceil().max(0.0))?;
+    add("gamma_quantile", |x| {
+        distributions::gamma_quantile(x[0], x[1])
+    })?;
+    add("beta_quantile", |x| {
+        distributions::beta_quantile(x[0], x[1], x[2])
+    })?;
+    add("beta_below", |x| {
+        distributions::beta_below(x[0], x[1], x[2])
+    })?;
+    add("normal_below", |x| distributions::normal_below(x[0]))?;
     add("who_2_1", |x| who_2_1(x[0]))?;
     add("months", |x| months(day(x[0]), day(x[1])).into())?;
     add("exact_chance", |x| exact_chance([x[0], x[1], x[2], x[3]]))?;

@@ -4,6 +4,10 @@
 
 #[path = "../golden/care.rs"]
 mod care;
+#[path = "../golden/evaluation.rs"]
+mod evaluation;
+#[path = "../golden/laboratory.rs"]
+mod laboratory;
 #[allow(dead_code, reason = "the test uses more of it")]
 #[path = "../golden/said.rs"]
 mod said;
@@ -29,12 +33,15 @@ fn main() -> Result<(), Box<dyn Error>> {
         ("training", training::said()),
         ("care", care::said()),
         ("watch", watch::said()),
+        ("evaluation", evaluation::said()),
+        ("laboratory", laboratory::said()),
     ];
     for (folder, said) in sets {
         let folder = golden.join(folder);
         if folder.join("entries.jsonl").exists() {
             println!("{} stands and stays", folder.display());
         } else {
+            std::fs::create_dir_all(&folder)?;
             write(&folder, &said)?;
         }
     }

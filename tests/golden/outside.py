@@ -10,6 +10,8 @@ signed ones zigzag varints, strings and byte strings a varint length and the byt
     python3 outside.py training > training/outside.txt
     python3 outside.py care > care/outside.txt
     python3 outside.py watch > watch/outside.txt
+    python3 outside.py evaluation > evaluation/outside.txt
+    python3 outside.py laboratory > laboratory/outside.txt
 """
 
 import hashlib

@@ -144,6 +144,7 @@ fn evaluation() -> Evaluation {
         blood: Some(false),
         pus: None,
         urine: Some(true),
+        tallied: None,
     }
 }
 
@@ -165,6 +166,7 @@ fn batch() -> SemenBatch {
         counted: true,
         use_by: at(4_320),
         antibiotic: Some(true),
+        extender_mix: None,
     }
 }
 

@@ -38,7 +38,11 @@ fn facts() -> Vec<(&'static str, Fact)> {
         minutes_confirmed: true,
         touch: vec![Touch::Body, Touch::Sheath],
         lures: vec![Lure::SowScent, Lure::BoarScent, Lure::OthersWatched],
-        mishaps: Mishap::ALL.to_vec(),
+        // Those that version 1 knew.
+        mishaps: Mishap::ALL
+            .into_iter()
+            .filter(|m| *m != Mishap::Aggressive)
+            .collect(),
         helper: Some(PersonId::v7(BEGIN_MS, [2; 10])),
         early: Some(Early::Keen),
         note: Some(Remark::parse("Miró «mucho»; 2.ª vez").expect("a remark")),

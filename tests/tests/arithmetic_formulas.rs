@@ -5,14 +5,16 @@
 mod evaluate;
 
 use evaluate::check_all;
+use pentally_domain::curve::Shape;
 use pentally_domain::doses::{Making, Plan};
 use pentally_domain::explain::Explained;
 use pentally_domain::farm::CountAs;
 use pentally_domain::plain::{PlainMaking, PlainRoute};
 use pentally_domain::reckon::{
-    AgeAsked, AgreementAsked, CountAsked, DosesAnswer, DosesAsked, EjaculateAsked, GestationAsked,
-    PlainAsked, ReplicateAsked, ShareAsked, SowsAsked, TallyAsked, VerdictAsked, age, agreement,
-    count, doses, gestation, plain_doses, verdict,
+    AgeAsked, AgreementAsked, CountAsked, CurveAsked, DosesAnswer, DosesAsked, EjaculateAsked,
+    ErrorsAsked, GestationAsked, PairAsked, PlainAsked, ReplicateAsked, ShareAsked, ShareTallied,
+    SowsAsked, SureAsked, TallyAsked, VerdictAsked, age, agreement, count, curve, doses, gestation,
+    plain_doses, share, verdict,
 };
 use pentally_domain::verdict::{Outcome, Overall, Seen};
 use proptest::prelude::*;
@@ -81,6 +83,61 @@ prop_compose! {
     }
 }
 
+prop_compose! {
+    fn sureness()(
+        weighed in any::<bool>(),
+        sperm_counted in prop::option::of(1u32..900),
+        concentration_error_percent in prop::option::of(tenths(0..200)),
+        motile_cells in prop::option::of(1u32..500),
+        abnormal_cells in prop::option::of(1u32..500),
+    ) -> SureAsked {
+        SureAsked {
+            weighed,
+            sperm_counted,
+            concentration_error_percent,
+            motile_cells,
+            abnormal_cells,
+            ..SureAsked::default()
+        }
+    }
+}
+
+/// Volumes add up, and no dose holds what is not there.
+fn check_amounts(asked: &DosesAsked, answer: &DosesAnswer) {
+    let sum = |of: fn(&EjaculateAsked) -> Option<f64>| {
+        asked.ejaculates.iter().filter_map(of).sum::<f64>()
+    };
+    let volume = sum(|e| e.volume_ml);
+    let all = sum(|e| Some(e.volume_ml? * e.concentration_m_per_ml?));
+    for plan in plans(answer) {
+        let filled = f64::from(plan.doses) * plan.dose_ml;
+        let hair = 1e-9 * filled.max(1.0);
+        assert!(
+            plan.extender_ml >= 0.0 && plan.semen_left_ml >= 0.0,
+            "{plan:?}"
+        );
+        assert!(plan.semen_ml <= volume + hair, "{plan:?}");
+        assert!(
+            (filled - plan.semen_ml - plan.extender_ml).abs() <= hair,
+            "{plan:?}"
+        );
+        assert!(
+            f64::from(plan.doses) * plan.sperm_each_m <= all * (1.0 + 1e-9),
+            "{plan:?}"
+        );
+        assert!(asked.at_most.is_none_or(|most| plan.doses <= most));
+    }
+    if let Some(Making::Made(plan)) = &answer.making {
+        let target = asked.target_billions.expect("asked") * 1000.0;
+        assert!(plan.sperm_each_m >= target * (1.0 - 1e-9), "{plan:?}");
+    }
+}
+
+fn plans_reaching(answer: &DosesAnswer) -> Option<u32> {
+    let reaching = answer.making.as_ref().and_then(Making::reaching);
+    reaching.filter(|doses| *doses > 0)
+}
+
 fn doses_of(answer: &DosesAnswer) -> u32 {
     answer
         .making
@@ -98,28 +155,38 @@ proptest! {
     #[test]
     fn no_dose_holds_what_does_not_exist(asked in requests()) {
         let answer = doses(&asked).expect("in bounds");
-        let sum = |of: fn(&EjaculateAsked) -> Option<f64>| {
-            asked.ejaculates.iter().filter_map(of).sum::<f64>()
-        };
-        let volume = sum(|e| e.volume_ml);
-        let all = sum(|e| Some(e.volume_ml? * e.concentration_m_per_ml?));
-        for plan in plans(&answer) {
-            let filled = f64::from(plan.doses) * plan.dose_ml;
-            let hair = 1e-9 * filled.max(1.0);
-            prop_assert!(plan.extender_ml >= 0.0 && plan.semen_left_ml >= 0.0, "{plan:?}");
-            prop_assert!(plan.semen_ml <= volume + hair, "{plan:?}");
-            prop_assert!((filled - plan.semen_ml - plan.extender_ml).abs() <= hair, "{plan:?}");
-            prop_assert!(f64::from(plan.doses) * plan.sperm_each_m <= all * (1.0 + 1e-9), "{plan:?}");
-            prop_assert!(asked.at_most.is_none_or(|most| plan.doses <= most));
-        }
-        if let Some(Making::Made(plan)) = &answer.making {
-            let target = asked.target_billions.expect("asked") * 1000.0;
-            prop_assert!(plan.sperm_each_m >= target * (1.0 - 1e-9), "{plan:?}");
-        }
+        check_amounts(&asked, &answer);
         if let Some(Making::Thin { weaker, .. }) = &answer.making {
             let target = asked.target_billions.expect("asked") * 1000.0;
             prop_assert!(weaker.sperm_each_m < target && weaker.extender_ml == 0.0, "{weaker:?}");
         }
+    }
+
+    #[test]
+    fn assured_doses_are_explained_and_hold_what_exists(
+        asked in requests(),
+        sure in proptest::collection::vec(sureness(), 3),
+        assurance in tenths(500..1000),
+    ) {
+        let plain = doses(&asked).expect("in bounds");
+        let mut asked = asked;
+        asked.assurance_percent = Some(assurance);
+        for (ejaculate, sure) in asked.ejaculates.iter_mut().zip(sure) {
+            ejaculate.sure = Some(sure);
+        }
+        let answer = doses(&asked).expect("in bounds");
+        check_doses(&answer);
+        check_amounts(&asked, &answer);
+        let assured = answer.assured.as_ref().expect("measured");
+        prop_assert_eq!(assured.plain.map(|p| p.doses), plans_reaching(&plain));
+        prop_assert_eq!(assured.doses.map(|d| d.doses), plans_reaching(&answer));
+        if let Some(dosed) = assured.doses {
+            prop_assert!(dosed.reached_percent >= assurance - 1e-6, "{dosed:?}");
+            prop_assert!(assured.plain.is_none_or(|p| dosed.doses <= p.doses));
+        }
+        // JSON has no word for what is not a number, and writes null.
+        let written = serde_json::to_string(assured).expect("writes");
+        prop_assert!(!written.contains("null"), "{written}");
     }
 
     #[test]
@@ -195,15 +262,46 @@ proptest! {
     fn formulas_of_counts_yield_their_figures(
         pairs in proptest::collection::vec((0u32..2000, 1u32..900), 1..5),
         dilution in proptest::collection::vec((tenths(1..100), tenths(0..100)), 0..3),
+        errors in prop::option::of((tenths(0..200), tenths(0..200), any::<bool>())),
     ) {
+        let errors = errors.map(|(step, filling, diluted_anew)| ErrorsAsked {
+            step_error_percent: Some(step),
+            filling_error_percent: Some(filling),
+            diluted_anew,
+        });
         let replicates = pairs.iter().map(|(count, squares)| ReplicateAsked { count: *count, squares: *squares });
-        let asked = CountAsked { replicates: replicates.collect(), dilution, from: None };
-        // A count far beyond what semen can hold is refused, which the bounds' own tests look at.
+        let asked = CountAsked { replicates: replicates.collect(), dilution, errors, ..CountAsked::default() };
+        // A count far beyond what semen or squares can hold is refused, which the bounds' own tests look at.
         let Ok(answer) = count(&asked) else { return Ok(()) };
-        check_all(&answer.figures.iter().collect::<Vec<_>>());
+        let (interval, further) = (answer.interval.as_ref().expect("told"), answer.further.as_ref().expect("told"));
+        let figures = answer.figures.iter().chain(&interval.figures).chain(&further.figures);
+        check_all(&figures.collect::<Vec<_>>());
+        prop_assert!(interval.low_m_per_ml <= answer.concentration_m_per_ml);
+        prop_assert!(interval.high_m_per_ml > answer.concentration_m_per_ml);
         let mut more = asked.clone();
         more.replicates[0].count += 1;
-        prop_assert!(count(&more).is_ok_and(|m| m.concentration_m_per_ml > answer.concentration_m_per_ml) || answer.concentration_m_per_ml > 4000.0);
+        let full = more.replicates[0].count > 1000 * more.replicates[0].squares;
+        prop_assert!(full || count(&more).is_ok_and(|m| m.concentration_m_per_ml > answer.concentration_m_per_ml) || answer.concentration_m_per_ml > 4000.0);
+    }
+
+    #[test]
+    fn formulas_of_curves_yield_their_figures(
+        counted in proptest::collection::vec(0.8..1.2f64, 5..30), at in 0.0..1.0f64, bends: bool,
+    ) {
+        let pair = |(i, factor): (usize, &f64)| PairAsked {
+            reading: 0.1 * (i + 1) as f64,
+            concentration_m_per_ml: 100.0 * (i + 1) as f64 * factor,
+            relative_error_percent: None,
+        };
+        let asked = CurveAsked {
+            pairs: counted.iter().enumerate().map(pair).collect(),
+            shape: if bends { Shape::Quadratic } else { Shape::Linear },
+            reading: Some(0.1 + at * 0.1 * (counted.len() - 1) as f64),
+            ..CurveAsked::default()
+        };
+        // Pairs that make no curve are looked at elsewhere.
+        let Ok(answer) = curve(&asked) else { return Ok(()) };
+        check_all(&answer.figures.iter().collect::<Vec<_>>());
     }
 
     #[test]
@@ -223,6 +321,16 @@ proptest! {
     }
 
     #[test]
+    fn formulas_of_shares_yield_their_figures(cells in 1u32..600, hit in 0.0..=1.0f64, second in prop::option::of((0u32..200, 200u32..400))) {
+        let second = second.map(|(hits, cells)| TallyAsked { hits, cells });
+        let asked = ShareTallied { hits: (hit * f64::from(cells)).round() as u32, cells, second, from: None };
+        let found = share(&asked).expect("in bounds");
+        let agreement = found.agreement.iter().flat_map(|a| &a.figures);
+        check_all(&found.figures.iter().chain(agreement).collect::<Vec<_>>());
+        prop_assert!(found.exact_low_percent <= found.percent && found.percent <= found.exact_high_percent);
+    }
+
+    #[test]
     fn formulas_of_verdicts_yield_their_figures(
         shares in proptest::array::uniform3(prop::option::of((tenths(0..1001), prop::option::of(1u32..2000)))),
         seen in proptest::array::uniform5(prop::option::of(any::<bool>())),
@@ -238,7 +346,7 @@ proptest! {
         };
         let found = verdict(&asked).expect("in bounds");
         for rule in &found.rules {
-            check_all(&rule.figures.iter().collect::<Vec<_>>());
+            check_all(&rule.figures.iter().chain(&rule.misses_chance).collect::<Vec<_>>());
         }
         // The same said in other words: what is bad forbids, what is missing never passes.
         let bad = shares[0].is_some_and(|s| s.0 < 70.0)

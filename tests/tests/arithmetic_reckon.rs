@@ -18,6 +18,19 @@ fn ejaculate() -> Value {
     json!({"volume_ml": 250, "concentration_m_per_ml": 200, "motile_percent": 80, "volume_from": "01J"})
 }
 
+fn curve_asked() -> Value {
+    let pair =
+        |reading: f64, counted: u32| json!({"reading": reading, "concentration_m_per_ml": counted});
+    let pairs = [
+        pair(0.1, 105),
+        pair(0.2, 198),
+        pair(0.3, 310),
+        pair(0.4, 402),
+        pair(0.5, 489),
+    ];
+    json!({"pairs": pairs, "reading": 0.25})
+}
+
 #[test]
 fn every_reckoning_answers() {
     let requests = [
@@ -40,6 +53,16 @@ fn every_reckoning_answers() {
         (
             "survival",
             json!({"groups": [{"observed": [{"time": 6, "happened": true}]}]}),
+        ),
+        ("curve", curve_asked()),
+        ("share", json!({"hits": 140, "cells": 200})),
+        (
+            "keeping",
+            json!({"batches": [{"looks": [{"days": 1, "hits": 160, "cells": 200}]}]}),
+        ),
+        (
+            "extender",
+            json!({"mixed_at": "2026-03-01T06:05:00.000+01:00"}),
         ),
     ];
     assert!(
@@ -235,6 +258,16 @@ fn improbable_is_asked_and_impossible_refused() {
             "survival",
             json!({"groups": [{"observed": [{"time": -1, "happened": true}]}]}),
             "time is -1 days or sessions; it must be from 0 to 100000 days or sessions",
+        ),
+        (
+            "curve",
+            json!({"pairs": []}),
+            "0 pairs make no such curve: read and count at least 4 ejaculates",
+        ),
+        (
+            "curve",
+            json!({"pairs": [{"reading": -1, "concentration_m_per_ml": 100}]}),
+            "reading is -1 ; it must be from 0 to 1000000 ",
         ),
     ];
     for (name, request, says) in bounds {

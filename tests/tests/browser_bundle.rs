@@ -2,9 +2,10 @@
 
 use pentally_tests::browser::{Bundle, Office};
 
-/// What a first visit may fetch in all, the scanner and the office's screens left out (bytes).
-/// The aim is 300,000; this ratchet only keeps the barn's screens from growing further.
-const FIRST_VISIT_LIMIT: u64 = 655_000;
+/// What a first visit may fetch before its screens stand, the scanner left out, and the screens of
+/// bench and office, which come behind them (bytes). The aim is 300,000; this ratchet only keeps the
+/// barn's screens from growing further.
+const FIRST_VISIT_LIMIT: u64 = 580_000;
 
 #[test]
 fn a_first_visit_fetches_no_more_than_it_may() {

@@ -81,7 +81,7 @@ async fn the_camera_rests_while_the_page_is_hidden_or_left() {
     page.comes_true(&on(0), "the keypad needs no camera").await;
     page.tap_words("Camera").await;
     page.comes_true(&on(1), "the camera is one tap away").await;
-    page.tap_words("Bench").await;
+    page.tap_words("Today").await;
     page.comes_true(&on(0), "the camera is off on another page")
         .await;
     page.has_no_complaints();

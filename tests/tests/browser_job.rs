@@ -2,6 +2,8 @@
 //! collected, the ejaculate judged, doses made and used on a sow; then the office has all of it,
 //! once. Taps are counted as a gloved hand would feel them.
 
+#[path = "job/laboratory.rs"]
+mod laboratory;
 #[path = "job/training.rs"]
 mod training;
 
@@ -23,6 +25,7 @@ struct Says {
     volume: &'static str,
     concentration: &'static str,
     motility: &'static str,
+    type_it: &'static str,
     counted: &'static str,
     not_measured: &'static str,
     doses: &'static str,
@@ -38,7 +41,7 @@ const ENGLISH: Says = Says {
     against: "Why against the advice?",
     reason: "Sows wait",
     glove: "Vinyl",
-    go: "Go: enter afterwards",
+    go: "Go: write it down afterwards",
     cup_safe: "Cup is safe",
     take: "Take it",
     save: "Save",
@@ -47,7 +50,8 @@ const ENGLISH: Says = Says {
     volume: "240 mL",
     concentration: "Concentration",
     motility: "Motility",
-    counted: "Take: counted",
+    type_it: "Type the figure",
+    counted: "Counted, of 200 cells",
     not_measured: "Not measured: ",
     doses: "12 doses",
     make: "Make this batch",
@@ -71,7 +75,8 @@ const SPANISH: Says = Says {
     volume: "240 mL",
     concentration: "Concentración",
     motility: "Motilidad",
-    counted: "Anotar: contado",
+    type_it: "Teclear la cifra",
+    counted: "Contado, de 200 células",
     not_measured: "No medido: ",
     doses: "12 dosis",
     make: "Hacer este lote",
@@ -121,28 +126,11 @@ async fn from_the_tag_to_the_sow_without_a_network_in_spanish() {
     the_whole_job(&SPANISH).await;
 }
 
-async fn the_whole_job(says: &Says) {
-    let (mut office, standing) = invented_barn();
-    let flags = [
-        &*format!("--lang={}", says.flag),
-        &*format!("--accept-lang={}", says.flag),
-    ];
-    let mut phone = Phone::with_flags(&office, &flags).await;
-    let first = phone.open(&format!("/boar/{}", standing.boar)).await;
-    mounted(&first).await;
-    first.sees(&standing.number).await;
-    first.kept_for_offline().await;
-    let before = log(&office).len();
-    office.kill();
-
-    // At the pen.
-    let page = phone.open(&standing.code.path()).await;
+/// From a pen's tag to a saved collection of 240 mL, entered afterwards.
+async fn at_the_pen(page: &Page, says: &Says) {
     page.be_sized(360, 640, true).await;
-    mounted(&page).await;
-    let mut hand = Hand {
-        page: &page,
-        taps: 0,
-    };
+    mounted(page).await;
+    let mut hand = Hand { page, taps: 0 };
     page.tap("a[href$='/collect']").await;
     hand.taps += 1;
     page.sees(says.glove).await;
@@ -167,6 +155,36 @@ async fn the_whole_job(says: &Says) {
     // Nine at most, besides the digits and the answers to safety questions.
     assert!(hand.taps <= 9, "{} taps", hand.taps);
     page.has_no_complaints();
+}
+
+/// To the cup of 240 mL that waits.
+async fn to_the_bench(page: &Page, says: &Says) {
+    page.goto("/bench").await;
+    mounted(page).await;
+    page.shows("ul.rows a[href^='/bench/']").await;
+    let own = format!(
+        "[...document.querySelectorAll(\"ul.rows a[href^='/bench/']\")].find(a => a.innerText.includes('{}'))?.click()",
+        says.volume
+    );
+    page.eval::<()>(&format!("({own}, null)")).await;
+}
+
+async fn the_whole_job(says: &Says) {
+    let (mut office, standing) = invented_barn();
+    let flags = [
+        &*format!("--lang={}", says.flag),
+        &*format!("--accept-lang={}", says.flag),
+    ];
+    let mut phone = Phone::with_flags(&office, &flags).await;
+    let first = phone.open(&format!("/boar/{}", standing.boar)).await;
+    mounted(&first).await;
+    first.sees(&standing.number).await;
+    first.kept_for_offline().await;
+    let before = log(&office).len();
+    office.kill();
+
+    let page = phone.open(&standing.code.path()).await;
+    at_the_pen(&page, says).await;
 
     // The battery dies right after.
     phone.kill();
@@ -178,25 +196,21 @@ async fn the_whole_job(says: &Says) {
     page.sees(says.unsent).await;
 
     // At the bench.
-    page.goto("/bench").await;
-    mounted(&page).await;
-    page.shows("ul.rows a[href^='/bench/']").await;
-    let own = format!(
-        "[...document.querySelectorAll(\"ul.rows a[href^='/bench/']\")].find(a => a.innerText.includes('{}'))?.click()",
-        says.volume
-    );
-    page.eval::<()>(&format!("({own}, null)")).await;
+    to_the_bench(&page, says).await;
     let mut hand = Hand {
         page: &page,
         taps: 0,
     };
     hand.tap(says.concentration).await;
+    hand.tap(says.type_it).await;
     page.shows(".keypad").await;
     hand.type_figure("200").await;
     hand.tap(says.take).await;
     hand.tap(says.motility).await;
+    hand.tap(says.type_it).await;
     page.shows(".keypad").await;
     hand.type_figure("80").await;
+    hand.tap(says.take).await;
     hand.tap(says.counted).await;
     hand.tap(says.save).await;
 

@@ -4,6 +4,9 @@
 use pentally_tests::browser::hands::{add_pen, all_sent, log, mounted, open_pens, send_now};
 use pentally_tests::browser::{Office, Page, Phone};
 use serde_json::Value;
+use std::io::{Read, Write};
+use std::process::{Command, Stdio};
+use std::time::Duration;
 
 const PASSPHRASE: &str = "four calm grey boars";
 
@@ -121,4 +124,46 @@ async fn a_trusted_phone_is_let_in_works_without_a_network_and_is_shut_out() {
         "what a phone that was shut out brings stands apart"
     );
     assert!(!log(&office).iter().any(|e| e.body.contains("Gate 2")));
+}
+
+#[test]
+fn who_is_in_is_answered_before_the_barn_closes() {
+    let office = Office::on_network(PASSPHRASE);
+    let origin = office.network_origin();
+    let (_, host) = origin.split_once("//").expect("an origin");
+    let (_, port) = host.split_once(':').expect("a port");
+    let mut client = Command::new("openssl")
+        .args(["s_client", "-quiet", "-servername", "barn.local", "-CAfile"])
+        .arg(office.data().join("tls/authority.pem"))
+        .args(["-connect", &format!("127.0.0.2:{port}")])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("openssl speaks to the barn: install Debian's package openssl");
+    let mut says = client.stdin.take().expect("its input");
+    let body = r#"{"secret":"x"}"#;
+    let head = format!(
+        "POST /api/v1/pair HTTP/1.1\r\nHost: {host}\r\nOrigin: {origin}\r\nConnection: close\r\n\
+         Content-Type: application/json\r\nContent-Length: {}\r\n\r\n",
+        body.len()
+    );
+    let (begun, rest) = body.split_at(5);
+    write!(says, "{head}{begun}").expect("the barn listens");
+    std::thread::sleep(Duration::from_secs(1));
+    let id = office.process_id().expect("it runs").to_string();
+    let asked = Command::new("kill").args(["-TERM", &id]).status();
+    assert!(asked.is_ok_and(|done| done.success()));
+    std::thread::sleep(Duration::from_millis(500));
+    write!(says, "{rest}").expect("the barn still listens to who is in");
+    let mut answer = String::new();
+    let heard = client
+        .stdout
+        .take()
+        .expect("its output")
+        .read_to_string(&mut answer);
+    heard.expect("an answer is text");
+    assert!(answer.starts_with("HTTP/1.1 400 "), "{answer}");
+    drop(says);
+    client.wait().expect("openssl ends");
 }

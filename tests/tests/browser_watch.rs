@@ -82,17 +82,10 @@ fn hand_in(office: &Office, boar: BoarId) {
         };
         let counted = Concentration::new(80.0).unwrap();
         let evaluation = Evaluation {
-            collection: id,
-            boar,
             concentration: Some(ConcentrationBy::Instrument(counted)),
             motile: share(80.0),
             abnormal: share(12.0),
-            droplets: None,
-            colour: None,
-            smell: None,
-            blood: None,
-            pus: None,
-            urine: None,
+            ..Evaluation::begun(id, boar)
         };
         write(&Fact::Evaluation(evaluation), at_ms + 60_000, 2 * n + 1);
     }

@@ -2,6 +2,10 @@
 
 #[path = "../golden/care.rs"]
 mod care;
+#[path = "../golden/evaluation.rs"]
+mod evaluation;
+#[path = "../golden/laboratory.rs"]
+mod laboratory;
 #[path = "../golden/said.rs"]
 mod said;
 #[path = "../golden/thread.rs"]
@@ -43,11 +47,13 @@ macro_rules! set {
     };
 }
 
-const SETS: [Set; 4] = [
+const SETS: [Set; 6] = [
     set!(said::said, ""),
     set!(training::said, "training/"),
     set!(care::said, "care/"),
     set!(watch::said, "watch/"),
+    set!(evaluation::said, "evaluation/"),
+    set!(laboratory::said, "laboratory/"),
 ];
 
 struct Frozen {
@@ -269,5 +275,40 @@ fn a_reading_off_an_instrument_keeps_its_form() {
     assert_eq!(
         serde_json::from_str::<Evaluation>(&body).unwrap(),
         said::instrument()
+    );
+}
+
+/// What an older program must not misread is of a version it does not know; the rest is not.
+#[test]
+fn only_what_is_new_has_a_new_version() {
+    let all = [evaluation::said(), laboratory::said()].concat();
+    let versions: Vec<_> = all
+        .iter()
+        .filter(|(_, entry, _)| {
+            [
+                "evaluation",
+                "training",
+                "correction",
+                "collection",
+                "signal_answer",
+            ]
+            .contains(&&*entry.envelope().kind)
+        })
+        .map(|(name, entry, _)| (*name, entry.envelope().version))
+        .collect();
+    let new = |name| (name, 2);
+    assert_eq!(
+        versions,
+        [
+            new("counted_twice"),
+            new("tallied_motility"),
+            new("counted_elsewhere"),
+            ("nothing_new", 1),
+            new("tallied_corrected"),
+            new("read_off"),
+            new("collection_filter"),
+            new("answer_filter"),
+            new("training_aggressive"),
+        ]
     );
 }

@@ -154,6 +154,7 @@ fn what_is_not_in_the_table_is_a_page_or_nothing() {
         "/people",
         "/network",
         "/T/123455",
+        "/B/123450",
         "/anything",
     ] {
         let answer = page(&office, path, None);
@@ -333,10 +334,15 @@ fn the_address_on_the_tags_is_chosen_once() {
     let ask = |body: serde_json::Value| office.post("/api/v1/network", &body.to_string());
     ask(json!({ "name": "stall.local", "passphrase": PASSPHRASE })).is_problem(409);
     let all_right = json!({ "name": "stall.local", "passphrase": "another passphrase", "tags_will_be_printed_again": true });
-    ask(all_right).is_problem(422);
+    let refused = ask(all_right);
+    refused.is_problem(422);
+    assert_eq!(refused.json()["code"], "not-the-owner");
     for name in ["", "barn", "farm.example.com", "8.8.8.8"] {
-        ask(json!({ "name": name, "passphrase": PASSPHRASE, "tags_will_be_printed_again": true }))
-            .is_problem(422);
+        let refused = ask(
+            json!({ "name": name, "passphrase": PASSPHRASE, "tags_will_be_printed_again": true }),
+        );
+        refused.is_problem(422);
+        assert_eq!(refused.json()["code"], "not-a-local-name", "{name}");
     }
     let told = ask(
         json!({ "name": "stall.local", "passphrase": PASSPHRASE, "tags_will_be_printed_again": true }),

@@ -6,9 +6,9 @@ const OFFICE = ["%office-js%", "%office-wasm%"];
 const house = { set: document.documentElement.dataset.set, waiting: null, officeMissing: false };
 window.pentally = house;
 
-// The barn's screens come first, and alone on a first visit. Where they meet an
-// address of the office they set this mark and load the page again; from then on
-// this tab runs the office's module, which holds the barn's screens too.
+// The barn's screens come first; those of bench and office follow behind them.
+// Where the barn's meet an address of the others they set this mark and load the
+// page again; from then on this tab runs the module that holds them all.
 const MARK = "pentally-office";
 // A network that swallows what it is asked must not keep the barn's screens away.
 const PATIENCE_MS = 5000;
@@ -101,6 +101,44 @@ house.readAloud = (lang, text) => {
   if (voice) speechSynthesis.speak(Object.assign(new SpeechSynthesisUtterance(text), { voice, lang: voice.lang }));
 };
 
+// One for the page: browsers let few of them sound. On some only a whole tap may wake it.
+let sounding;
+
+/** Answers a tap at the microscope: a tone of so many Hz and ms where it is wanted, a touch where the
+ * phone has one. Nothing here may stop a count. */
+house.signal = (hz, ms, aloud) => {
+  try {
+    navigator.vibrate?.(Math.min(ms, 300));
+    if (!aloud || !window.AudioContext) return;
+    if (!sounding) {
+      sounding = new AudioContext();
+      document.addEventListener("click", () => sounding.resume());
+    }
+    sounding.resume();
+    const [now, end] = [sounding.currentTime, sounding.currentTime + ms / 1000];
+    const tone = new OscillatorNode(sounding, { frequency: hz });
+    const loud = new GainNode(sounding, { gain: 0.3 });
+    loud.gain.setValueAtTime(0.3, now);
+    loud.gain.linearRampToValueAtTime(0, end);
+    tone.connect(loud).connect(sounding.destination);
+    tone.start(now);
+    tone.stop(end);
+  } catch (why) {
+    console.warn("No sound:", why);
+  }
+};
+
+/** Keeps the screen lit while somebody looks down the microscope. */
+let lit;
+house.keepLit = async (on) => {
+  try {
+    await lit?.release();
+    lit = on === "on" ? await navigator.wakeLock?.request("screen") : undefined;
+  } catch {
+    lit = undefined;
+  }
+};
+
 /** Lets a waiting newer version take over; the page then loads again. Browsers let the older worker
  * finish what it is at first, for minutes if need be: a page that loads again leaves it nothing to do. */
 house.takeOver = () => {
@@ -125,13 +163,14 @@ async function keepOffline() {
   // Absent on plain http: there the app reads only, and says so itself.
   const workers = navigator.serviceWorker;
   if (!workers) return;
-  const controlled = workers.controller !== null;
+  let controlled = workers.controller !== null;
   let loading = false;
   workers.addEventListener("controllerchange", () => {
     // The first worker of a fresh visit belongs to this very set: nothing to load. Nor is
     // there when the browser deleted the worker with all that is stored: then this page's
-    // memory is all that is left of what was saved.
-    if (!controlled || loading || !workers.controller) return;
+    // memory is all that is left of what was saved, and the next worker is a first one.
+    if (!workers.controller) controlled = false;
+    if (!controlled || loading) return;
     loading = true;
     location.reload();
   });
@@ -150,6 +189,10 @@ async function keepOffline() {
 
 await startScreens();
 performance.mark("pentally:started");
-// Not with the first visit: that one fetches only what the barn needs.
-navigator.serviceWorker?.controller?.postMessage("keep the rest");
 keepOffline().catch((why) => console.warn("The app is not kept for use offline:", why));
+// Behind the first screen: the bench has no network either. A worker that came in while this
+// page was on its way here left it out.
+navigator.serviceWorker?.ready.then(({ active }) => {
+  active.postMessage("keep the rest");
+  if (!navigator.serviceWorker.controller) active.postMessage("take in");
+});

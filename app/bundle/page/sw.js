@@ -20,6 +20,7 @@ self.addEventListener("activate", (event) => {
 
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
+  if (event.data === "take in") event.waitUntil(self.clients.claim());
   if (event.data === "keep the rest") event.waitUntil(keepTheRest());
 });
 

@@ -18,6 +18,7 @@ cargo xtask dist                      one self-contained binary in target/dist
 cargo xtask bundle [--fast]           the phone's half alone, into target/bundle
 cargo xtask bench                     the measures, from one run
 cargo xtask bench watch [PARTS]       of these only what the watch over each boar's output is worth
+cargo xtask bench laboratory [PARTS]  of these only what the laboratory's answers are worth
 cargo xtask licences                  the terms of every library
 --fast builds quickly and large, for trying a change.";
 
@@ -35,7 +36,7 @@ pub fn run(words: &[String]) -> Result<ExitCode, Trouble> {
         ["test"] => Ok(test(&[])),
         ["test", "--", ref rest @ ..] => Ok(test(rest)),
         ["bench"] => bench(),
-        ["bench", "watch", ref parts @ ..] => bench_watch(parts),
+        ["bench", of @ ("watch" | "laboratory"), ref parts @ ..] => bench_alone(of, parts),
         ["dist"] => dist().map(done),
         ["bundle"] => bundle(Care::Real).map(done),
         ["bundle", "--fast"] => bundle(Care::Fast).map(done),
@@ -143,8 +144,8 @@ fn bench() -> Result<ExitCode, Trouble> {
 }
 
 /// Needs no browser and no binary: invented barns, and the arithmetic alone.
-fn bench_watch(parts: &[&str]) -> Result<ExitCode, Trouble> {
-    let watch = ["bench", "-p", "pentally-tests", "--bench", "watch", "--"];
-    command::run(cargo(&watch).args(parts))?;
+fn bench_alone(of: &str, parts: &[&str]) -> Result<ExitCode, Trouble> {
+    let bench = ["bench", "-p", "pentally-tests", "--bench", of, "--"];
+    command::run(cargo(&bench).args(parts))?;
     Ok(ExitCode::SUCCESS)
 }

@@ -5,10 +5,34 @@ use crate::units::{BoundError, Cells, Count, Percent};
 use serde::{Deserialize, Serialize};
 
 /// So many of so many cells.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Written", into = "Written")]
 pub struct Tally {
     hits: Count,
     cells: Cells,
+}
+
+/// A tally as it is written, before anybody looked whether the hits exceed the cells.
+#[derive(Serialize, Deserialize)]
+struct Written {
+    hits: Count,
+    cells: Cells,
+}
+
+impl TryFrom<Written> for Tally {
+    type Error = BoundError;
+    fn try_from(written: Written) -> Result<Self, BoundError> {
+        Self::new(written.hits, written.cells)
+    }
+}
+
+impl From<Tally> for Written {
+    fn from(tally: Tally) -> Self {
+        Self {
+            hits: tally.hits,
+            cells: tally.cells,
+        }
+    }
 }
 
 /// Whether two replicates agree.
@@ -48,6 +72,11 @@ impl Tally {
             });
         }
         Ok(Self { hits, cells })
+    }
+
+    /// The hits.
+    pub const fn hits(self) -> Count {
+        self.hits
     }
 
     /// The cells looked at.

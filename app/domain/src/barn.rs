@@ -4,6 +4,8 @@
 //! phone's own entries applied on top. Both read through the same functions.
 
 mod facts;
+mod laboratory;
+mod stored;
 #[cfg(test)]
 pub(crate) mod written;
 
@@ -18,8 +20,10 @@ use crate::output::Outlook;
 use crate::sync::Beside;
 use crate::time::Zone;
 pub use facts::{BoarFacts, Holding, PenFacts, Seen, SowFacts};
+pub use laboratory::Mixed;
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
+pub use stored::Stored;
 use uuid::Uuid;
 
 /// The ledgers at hand.

@@ -3,7 +3,8 @@
 use crate::code::Code;
 use crate::doses::Technique;
 use crate::id::{BoarId, EntryId};
-use crate::reckon::answer;
+use crate::json;
+use crate::reckon::{DosesAsked, KeepAsked, PlainAsked, answer};
 use crate::time::Stamp;
 use crate::units::VolumeMl;
 use serde::{Deserialize, Serialize};
@@ -51,9 +52,20 @@ pub struct SemenBatch {
     /// Whether the extender holds an antibiotic; absent when nobody said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub antibiotic: Option<bool>,
+    /// The mix of extender that went in; absent for undiluted semen and where nobody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub extender_mix: Option<EntryId>,
 }
 
 impl SemenBatch {
+    /// What was asked about how long it keeps; none where this program cannot read it.
+    pub fn keep(&self) -> Option<KeepAsked> {
+        if self.counted {
+            return Some(json::read::<DosesAsked>(&self.asked).ok()?.keep);
+        }
+        Some(json::read::<PlainAsked>(&self.asked).ok()?.keep)
+    }
+
     /// Whether its request, asked anew, is answered as people acted on it; none where this program
     /// cannot answer it. What a later program answers beside that changes nothing of it.
     pub fn answered_the_same(&self) -> Option<bool> {

@@ -12,6 +12,15 @@ use std::fmt;
 #[serde(into = "String", try_from = "String")]
 pub struct Code(u32);
 
+/// What a scanned symbol leads to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Symbol {
+    /// A pen, by its tag: `/T/123450`.
+    Pen(Code),
+    /// A semen batch, by its label: `/B/123450`.
+    Batch(Code),
+}
+
 /// Why a text is not a code.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum CodeError {
@@ -71,10 +80,12 @@ impl Code {
 
     /// Reads a code as scanned only: any symbol may hold six digits, and is no tag for that.
     pub fn scanned(text: &str) -> Result<Self, CodeError> {
-        let text = text.trim();
-        let read = || text.to_owned();
-        let written = code_of_address(text).ok_or_else(|| CodeError::NotATag { read: read() })?;
-        Self::typed(written)
+        match Symbol::scanned(text)? {
+            Symbol::Pen(code) => Ok(code),
+            Symbol::Batch(_) => Err(CodeError::NotATag {
+                read: text.trim().to_owned(),
+            }),
+        }
     }
 
     /// The number the check digit is made of, 0 to 99 999.
@@ -125,6 +136,19 @@ impl Code {
     }
 }
 
+impl Symbol {
+    /// Reads an http or https address of any origin whose path is `/T/` or `/B/` and a code, in any
+    /// case.
+    pub fn scanned(text: &str) -> Result<Self, CodeError> {
+        let text = text.trim();
+        let (leads, written) = code_of_address(text).ok_or_else(|| CodeError::NotATag {
+            read: text.to_owned(),
+        })?;
+        let code = Code::typed(written)?;
+        Ok(leads(code))
+    }
+}
+
 /// As written on a tag: two groups of three, easy to read aloud.
 impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -172,8 +196,12 @@ fn is_gap(sign: char) -> bool {
     )
 }
 
-/// What stands where the code should be in `http(s)://origin/T/code`, query and fragment cut.
-fn code_of_address(text: &str) -> Option<&str> {
+/// Makes a symbol of its code.
+type Leads = fn(Code) -> Symbol;
+
+/// What stands where the code should be in `http(s)://origin/T/code`, query and fragment cut, and
+/// what it leads to.
+fn code_of_address(text: &str) -> Option<(Leads, &str)> {
     let (scheme, rest) = text.split_once("://")?;
     let is_web = ["http", "https"]
         .iter()
@@ -181,7 +209,11 @@ fn code_of_address(text: &str) -> Option<&str> {
     let address = rest.split(['?', '#']).next()?;
     let mut parts = address.split('/');
     let host = parts.next()?;
-    let is_tag = parts.next()?.eq_ignore_ascii_case("t");
+    let leads: Leads = match parts.next()? {
+        "T" | "t" => Symbol::Pen,
+        "B" | "b" => Symbol::Batch,
+        _ => return None,
+    };
     let code = parts.next()?;
-    (is_web && is_tag && !host.is_empty() && parts.next().is_none()).then_some(code)
+    (is_web && !host.is_empty() && parts.next().is_none()).then_some((leads, code))
 }

@@ -68,12 +68,12 @@ pub enum Ready {
 pub enum Tap {
     /// Ticked on the list of what is to be ready, all of it.
     Ready(Vec<Ready>),
-    /// Chose a glove.
-    Glove(Glove),
+    /// Chose a glove; none takes the answer back.
+    Glove(Option<Glove>),
     /// Chose the mount.
     Mount(Mount),
-    /// Gave the reason against the advice of the page.
-    Despite(Despite),
+    /// Gave the reason against the advice of the page; none takes it back.
+    Despite(Option<Despite>),
     /// Begins.
     Go(Way),
     /// Something happened.
@@ -185,9 +185,11 @@ impl Collecting {
     pub fn tap(mut self, tap: Tap, now: Stamp) -> Result<Self, Blocked> {
         match tap {
             Tap::Ready(ready) => self.ready = ready,
-            Tap::Glove(glove) => self.record.glove = Said::Confirmed(glove),
+            Tap::Glove(glove) => {
+                self.record.glove = glove.map_or(Said::Unanswered, Said::Confirmed);
+            }
             Tap::Mount(mount) => self.record.mount = Said::Confirmed(mount),
-            Tap::Despite(reason) => self.record.despite = Some(reason),
+            Tap::Despite(reason) => self.record.despite = reason,
             Tap::Go(way) => return self.go(way, now),
             Tap::Step(step) => self.step(step, now),
             Tap::Undo => self.undo(),
@@ -247,19 +249,24 @@ impl Collecting {
                 .is_some_and(crate::units::VolumeMl::improbable)
     }
 
-    /// The steps that make sense next, the likeliest first.
+    /// The steps that make sense next, the likeliest first, fractions in the order they come in.
     pub fn next_steps(&self) -> &'static [Step] {
         match self.record.steps.last().map(|t| t.step) {
             None => &[Step::Mounts, Step::Enters],
             Some(Step::Enters) => &[Step::Mounts],
             Some(Step::Mounts) => &[Step::LockOn, Step::SpermRich],
-            Some(Step::LockOn) => &[Step::SpermRich, Step::PreSperm, Step::Gel],
+            Some(Step::LockOn) => &[Step::PreSperm, Step::SpermRich, Step::Gel],
             Some(Step::PreSperm) => &[Step::SpermRich, Step::Gel],
             Some(Step::SpermRich) => &[Step::SpermPoor, Step::Gel],
             Some(Step::SpermPoor) => &[Step::SpermRich, Step::Gel],
             Some(Step::Gel) => &[Step::SpermRich, Step::SpermPoor],
             Some(Step::End) => &[],
         }
+    }
+
+    /// Whether a helper saw him mount, or anything that comes after it.
+    pub fn mounted(&self) -> bool {
+        self.record.steps.iter().any(|t| t.step >= Step::Mounts)
     }
 
     /// When it happened, for the entry: when it began.

@@ -142,6 +142,8 @@ pub enum Trouble {
     Charge,
     /// A person was hurt.
     PersonHurt,
+    /// The filter tore or slid into the cup. Since version 2.
+    Filter,
 }
 
 impl Trouble {
@@ -207,6 +209,15 @@ pub struct Collection {
 }
 
 impl Collection {
+    /// The version of the body it is written as: 2 where it names a trouble that version 1 did not know.
+    pub fn version(&self) -> u16 {
+        if self.trouble.contains(&Trouble::Filter) {
+            2
+        } else {
+            1
+        }
+    }
+
     /// The most steps one collection holds; a helper who undoes and repeats stays far below.
     pub const STEPS_MAX: usize = 40;
 

@@ -1,20 +1,27 @@
 //! Counting sperm in a chamber, and how sure a count is.
 //!
-//! Only `+ − × ÷ √` and rounding are used here and in [`crate::agreement`]: these are exact to the
-//! last bit on every machine, so a phone and the office write the same answer.
+//! Only `+ − × ÷ √` and rounding are used here and in [`crate::agreement`], and `libm` beside them
+//! in the interval: these are the same to the last bit on every machine, so a phone and the office
+//! write the same answer.
 
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::units::{BoundError, Cells, Concentration, Count, Percent, Squares};
 use serde::{Deserialize, Serialize};
 
-/// Dilution steps as "parts of semen + parts of diluent": 1 + 19 is ×20, 1 + 10 done twice is ×121.
-/// At most 4 steps, semen from 0.001 and diluent from 0 to 10,000 parts, ×10,000 in all. No step: undiluted.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
-#[serde(try_from = "Vec<(f64, f64)>", into = "Vec<(f64, f64)>")]
-pub struct Dilution(Vec<(f64, f64)>);
+mod chamber;
+mod coverage;
+mod dilution;
+mod further;
+mod interval;
+
+pub use chamber::Chamber;
+pub use coverage::{Bench, Covered, coverage};
+pub use dilution::{Dilution, Disagreement, Slip};
+pub use further::{ErrorAsked, Further, further};
+pub use interval::{Errors, Interval, interval};
 
 /// One filling of the chamber, counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Replicate {
     /// Sperm counted.
     pub count: Count,
@@ -22,15 +29,17 @@ pub struct Replicate {
     pub squares: Squares,
 }
 
-/// A concentration counted in an improved Neubauer chamber.
+/// A concentration counted in a chamber.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Counted {
     /// The concentration.
     pub concentration: Concentration,
     /// Fewer than 200 in some replicate (WHO manual, 5th ed. 2010, asks 200 in each).
     pub few: bool,
-    /// Some replicate did not end at a whole grid of 25 squares, as the same manual asks.
+    /// Some replicate did not end at a whole grid (25 squares of an improved Neubauer), as the same manual asks.
     pub part_grids: bool,
+    /// Some replicate lay so close that sperm hide one another: dilute more. See [`Chamber::CROWDED`].
+    pub crowded: bool,
     /// Dilution, concentration, sampling error.
     pub figures: Vec<Explained>,
 }
@@ -44,107 +53,55 @@ pub const COUNT_AT_LEAST: u32 = 200;
 /// Two-sided 95 % point of the normal distribution, to the last bit of a double.
 pub const Z95: f64 = 1.959_963_984_540_054;
 
-impl Dilution {
-    /// The most by which semen is diluted for counting.
-    pub const FACTOR_HIGH: f64 = 10_000.0;
-    /// The most steps.
-    pub const STEPS_HIGH: usize = 4;
-
-    /// Undiluted.
-    pub const fn none() -> Self {
-        Self(Vec::new())
-    }
-
-    /// Steps of (parts of semen, parts of diluent).
-    pub fn new(steps: Vec<(f64, f64)>) -> Result<Self, BoundError> {
-        let bound = |field, read, low, high, unit| {
-            Err(BoundError {
-                field,
-                read,
-                low,
-                high,
-                unit,
-            })
-        };
-        if steps.len() > Self::STEPS_HIGH {
-            return bound(
-                "dilution",
-                steps.len() as f64,
-                0.0,
-                Self::STEPS_HIGH as f64,
-                "steps",
-            );
-        }
-        for (semen, diluent) in &steps {
-            if !(0.001..=10_000.0).contains(semen) {
-                return bound("semen_parts", *semen, 0.001, 10_000.0, "parts");
-            }
-            if !(0.0..=10_000.0).contains(diluent) {
-                return bound("diluent_parts", *diluent, 0.0, 10_000.0, "parts");
-            }
-        }
-        let made = Self(steps);
-        match made.factor() {
-            f if f <= Self::FACTOR_HIGH => Ok(made),
-            f => bound("dilution", f, 1.0, Self::FACTOR_HIGH, "times"),
-        }
-    }
-
-    /// The steps.
-    pub fn steps(&self) -> &[(f64, f64)] {
-        &self.0
-    }
-
-    /// By how much the semen is diluted.
-    pub fn factor(&self) -> f64 {
-        self.0.iter().map(|step| factor(*step)).product()
-    }
-
-    /// One figure for each step, and the factor.
-    fn explain(&self, from: &Origin) -> (Vec<Explained>, Explained) {
-        let step = |&(semen, diluent): &(f64, f64)| {
-            let formula = "(semen_parts + diluent_parts) / semen_parts";
-            Explained::new(Term::DilutionStep, "×", formula, Printed::Definition)
-                .with(Term::SemenParts, semen, "", from.clone())
-                .with(Term::DiluentParts, diluent, "", from.clone())
-                .is(factor((semen, diluent)))
-        };
-        let steps: Vec<_> = self.0.iter().map(step).collect();
-        let all = Explained::new(
-            Term::Dilution,
-            "×",
-            "product(dilution_step)",
-            Printed::Definition,
-        );
-        let all = steps.iter().fold(all, Explained::after).is(self.factor());
-        (steps, all)
-    }
-}
-
-fn factor((semen, diluent): (f64, f64)) -> f64 {
-    (semen + diluent) / semen
-}
-
-impl TryFrom<Vec<(f64, f64)>> for Dilution {
-    type Error = BoundError;
-    fn try_from(steps: Vec<(f64, f64)>) -> Result<Self, BoundError> {
-        Self::new(steps)
-    }
-}
-
-impl From<Dilution> for Vec<(f64, f64)> {
-    fn from(dilution: Dilution) -> Self {
-        dilution.0
-    }
-}
-
-/// Concentration in M/mL = count × dilution ÷ (squares × 4 nL), all replicates together. An error
-/// when there is no replicate, or when it exceeds what [`Concentration`] takes.
+/// Concentration in M/mL = count × dilution ÷ (squares × 4 nL) in an improved Neubauer chamber. See [`count_in`].
 pub fn chamber(
     replicates: &[Replicate],
     dilution: &Dilution,
     from: &Origin,
 ) -> Result<Counted, BoundError> {
+    count_in(&Chamber::IMPROVED_NEUBAUER, replicates, dilution, from)
+}
+
+/// Concentration in M/mL = count × dilution ÷ (squares × nL of a square), all replicates together.
+/// An error when there is no replicate, when a count exceeds what its squares can hold, or when the
+/// concentration exceeds what [`Concentration`] takes.
+pub fn count_in(
+    chamber: &Chamber,
+    replicates: &[Replicate],
+    dilution: &Dilution,
+    from: &Origin,
+) -> Result<Counted, BoundError> {
+    can_be(chamber, replicates)?;
+    let (mut figures, diluted) = dilution.explain(from);
+    let (count, squares) = sums(replicates);
+    let square_nl = chamber.square_nl();
+    let concentration = Concentration::new(count * diluted.number() / (squares * square_nl))?;
+    let explained = replicates
+        .iter()
+        .fold(figure(chamber), |explained, r| {
+            explained
+                .with(Term::Count, r.count.number(), "", from.clone())
+                .with(Term::Squares, r.squares.number(), "", from.clone())
+        })
+        .after(&diluted)
+        .is(concentration.value());
+    figures.extend([diluted, explained]);
+    figures.extend(sampling_error(replicates, count, from));
+    let crowded =
+        |r: &Replicate| r.count.number() > Chamber::CROWDED * chamber.holds(r.squares.number());
+    Ok(Counted {
+        concentration,
+        few: replicates.iter().any(|r| r.count.value() < COUNT_AT_LEAST),
+        part_grids: replicates
+            .iter()
+            .any(|r| r.squares.value() % chamber.grid_squares() != 0),
+        crowded: replicates.iter().any(crowded),
+        figures,
+    })
+}
+
+/// Refuses no replicate, and a count that exceeds what its squares can hold.
+fn can_be(chamber: &Chamber, replicates: &[Replicate]) -> Result<(), BoundError> {
     if replicates.is_empty() {
         return Err(BoundError {
             field: "replicates",
@@ -154,32 +111,44 @@ pub fn chamber(
             unit: "replicates",
         });
     }
-    let (mut figures, diluted) = dilution.explain(from);
-    let formula = "sum(count) * dilution / (sum(squares) * 4)";
-    let mut explained = Explained::new(
-        Term::Concentration,
-        Concentration::UNIT,
-        formula,
-        Printed::Who2010,
-    );
-    for r in replicates {
-        explained = explained.with(Term::Count, r.count.number(), "", from.clone());
-        explained = explained.with(Term::Squares, r.squares.number(), "", from.clone());
-    }
-    let count: f64 = replicates.iter().map(|r| r.count.number()).sum();
-    let squares: f64 = replicates.iter().map(|r| r.squares.number()).sum();
-    let concentration = Concentration::new(count * diluted.number() / (squares * SQUARE_NL))?;
-    let explained = explained.after(&diluted).is(concentration.value());
-    figures.extend([diluted, explained]);
-    figures.extend(sampling_error(replicates, count, from));
-    Ok(Counted {
-        concentration,
-        few: replicates.iter().any(|r| r.count.value() < COUNT_AT_LEAST),
-        part_grids: replicates
-            .iter()
-            .any(|r| r.squares.value() % GRID_SQUARES != 0),
-        figures,
+    let over = |r: &&Replicate| r.count.number() > chamber.holds(r.squares.number());
+    replicates.iter().find(over).map_or(Ok(()), |r| {
+        Err(BoundError {
+            field: "count",
+            read: r.count.number(),
+            low: 0.0,
+            high: chamber.holds(r.squares.number()),
+            unit: "sperm in these squares",
+        })
     })
+}
+
+/// Sperm and squares of all replicates.
+fn sums(replicates: &[Replicate]) -> (f64, f64) {
+    replicates.iter().fold((0.0, 0.0), |(count, squares), r| {
+        (count + r.count.number(), squares + r.squares.number())
+    })
+}
+
+/// The concentration, before its inputs: an improved Neubauer's is as printed, another's names its square.
+fn figure(chamber: &Chamber) -> Explained {
+    let (formula, printed) = if chamber.is_improved_neubauer() {
+        (
+            "sum(count) * dilution / (sum(squares) * 4)",
+            Printed::Who2010,
+        )
+    } else {
+        (
+            "sum(count) * dilution / (sum(squares) * square_nl)",
+            Printed::Definition,
+        )
+    };
+    let explained = Explained::new(Term::Concentration, Concentration::UNIT, formula, printed);
+    if chamber.is_improved_neubauer() {
+        explained
+    } else {
+        explained.with(Term::SquareNl, chamber.square_nl(), "nL", Origin::Asked)
+    }
 }
 
 /// The sampling error of a count in %, 100 ÷ √N; a count of nothing has none.
@@ -223,3 +192,6 @@ const WILSON_LOW: &str = "max(0, 100 * (share_percent / 100 + 3.841458820694124 
 const WILSON_HIGH: &str = "min(100, 100 * (share_percent / 100 + 3.841458820694124 / (2 * cells) \
     + 1.959963984540054 * sqrt(share_percent / 100 * (1 - share_percent / 100) / cells \
     + 3.841458820694124 / (4 * cells * cells))) / (1 + 3.841458820694124 / cells))";
+
+#[cfg(test)]
+mod tests;

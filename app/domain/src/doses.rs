@@ -72,7 +72,7 @@ pub enum Making {
     },
     /// Not one dose: lower the target, or pool.
     TooFew {
-        /// Sperm that count, in millions.
+        /// Sperm that count, in millions; where an assurance was asked, those that can be counted on.
         usable_m: f64,
         /// Sperm one dose is to hold, in millions.
         target_m: f64,
@@ -204,8 +204,28 @@ impl Ejaculate {
     }
 }
 
+/// The sperm of a pool that can be counted on: less than its mean by so many times its spread.
+pub(crate) struct Certain {
+    /// The mean, in millions.
+    pub(crate) mean_m: f64,
+    /// One standard deviation, in millions.
+    pub(crate) spread_m: f64,
+    /// How many of them.
+    pub(crate) spreads: f64,
+}
+
 /// What can be made of an ejaculate, or of several poured together; and the figures it rests on.
 pub fn make(pool: &[Ejaculate], recipe: &Recipe) -> (Making, Vec<Explained>) {
+    make_certain(pool, recipe, None)
+}
+
+/// The same, with doses counted from what can be counted on, where that is given, and never from
+/// more than was measured.
+pub(crate) fn make_certain(
+    pool: &[Ejaculate],
+    recipe: &Recipe,
+    certain: Option<&Certain>,
+) -> (Making, Vec<Explained>) {
     let of_each = |(i, e): (usize, &Ejaculate)| {
         e.missing(recipe.count_as)
             .map(move |what| (i, what))
@@ -220,17 +240,21 @@ pub fn make(pool: &[Ejaculate], recipe: &Recipe) -> (Making, Vec<Explained>) {
         .filter_map(|e| e.sperm(recipe.count_as))
         .flatten()
         .collect();
-    let pooled = Pooled::of(pool, &figures);
-    let possible = pooled.possible(recipe);
+    let mut pooled = Pooled::of(pool, &figures);
     figures.extend([
         pooled.volume.clone(),
         pooled.total.clone(),
         pooled.usable.clone(),
-        possible.clone(),
     ]);
+    if let Some(certain) = certain {
+        pooled.counted = pooled.certain(certain);
+        figures.push(pooled.counted.clone());
+    }
+    let possible = pooled.possible(recipe);
+    figures.push(possible.clone());
     figures.extend(pooled.shares(&figures));
     if possible.number() < 1.0 {
-        let usable_m = pooled.usable.number();
+        let usable_m = pooled.counted.number();
         return (
             Making::TooFew {
                 usable_m,
@@ -246,13 +270,13 @@ fn target_m(recipe: &Recipe) -> f64 {
     recipe.target.value() * 1000.0
 }
 
-/// A number of doses that [`whole`] yielded; the bounds of what goes in keep it far below 2³².
+/// A whole number that is not negative; the bounds of what goes in keep it far below 2³².
 #[allow(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "whole, from 0 to 3,000,000 an ejaculate"
 )]
-pub(crate) fn whole_doses(doses: f64) -> u32 {
+pub(crate) fn whole_number(doses: f64) -> u32 {
     doses as u32
 }
 
@@ -261,6 +285,8 @@ struct Pooled {
     volume: Explained,
     total: Explained,
     usable: Explained,
+    /// What doses are counted from: `usable`, or what of it can be counted on.
+    counted: Explained,
 }
 
 impl Pooled {
@@ -285,11 +311,36 @@ impl Pooled {
                 .fold(explained, Explained::after)
                 .is(parts().map(Explained::number).sum::<f64>())
         };
+        let usable = sum(Term::PoolUsable, "sum(usable_m)", Term::Usable);
         Self {
             volume: volume.is(held().map(|held| held.0).sum::<f64>()),
             total: sum(Term::PoolTotal, "sum(total_m)", Term::Total),
-            usable: sum(Term::PoolUsable, "sum(usable_m)", Term::Usable),
+            counted: usable.clone(),
+            usable,
         }
+    }
+
+    fn certain(&self, certain: &Certain) -> Explained {
+        let formula = "max(0, min(pool_usable_m, pool_mean_m - spreads * pool_spread_m))";
+        let (mean, spread) = (certain.mean_m, certain.spread_m);
+        let of = || Origin::Sureness;
+        Explained::new(Term::PoolAssured, "M", formula, Printed::Definition)
+            .after(&self.usable)
+            .with(Term::PoolMean, mean, "M", of())
+            .with(Term::Spreads, certain.spreads, "", of())
+            .with(Term::PoolSpread, spread, "M", of())
+            .is((mean - certain.spreads * spread)
+                .min(self.usable.number())
+                .max(0.0))
+    }
+
+    /// A figure whose formula counts `pool_usable_m`, counting what doses are counted from.
+    fn counting(&self, mut figure: Explained) -> Explained {
+        let name = self.counted.figure.name();
+        if self.counted.figure != Term::PoolUsable {
+            figure.formula = figure.formula.replace("pool_usable_m", name).into();
+        }
+        figure.after(&self.counted)
     }
 
     /// Of the sperm that count, the share of each; none where nothing is pooled, or nothing counts.
@@ -310,14 +361,14 @@ impl Pooled {
 
     fn possible(&self, recipe: &Recipe) -> Explained {
         let formula = "whole(pool_usable_m / (target_billions * 1000))";
-        Explained::new(Term::DosesPossible, "", formula, Printed::Definition)
-            .after(&self.usable)
+        let possible = Explained::new(Term::DosesPossible, "", formula, Printed::Definition);
+        self.counting(possible)
             .with(
                 Term::Target,
                 recipe.target.value(),
                 "×10⁹",
                 recipe.target_from.clone(),
             )
-            .is(whole(self.usable.number() / target_m(recipe)))
+            .is(whole(self.counted.number() / target_m(recipe)))
     }
 }

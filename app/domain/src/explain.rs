@@ -12,9 +12,12 @@
 //! a day is a number of days. Functions: `sqrt`, `min`, `max`; `round` (halves away from zero);
 //! `whole(x)`, the greatest whole number not above x + 10⁻⁹, because a binary fraction a hair below
 //! a whole number must not cost a dose; `sum(name)` and `product(name)` over all inputs of that
-//! name; and three that are looked up or counted out rather than written as arithmetic:
-//! `who_2_1(average)`, `exact_chance(hits, cells, hits, cells)` (see [`crate::agreement`]) and
-//! `months(from, to)` (see [`crate::gestation`]).
+//! name, `norm(name)`, the root of the sum of their squares; `exp`, `ln`, and `ceil`, the least
+//! whole number not below x − 10⁻⁹; and some that are looked up or counted out rather than written as arithmetic:
+//! `who_2_1(average)`, `exact_chance(hits, cells, hits, cells)` (see [`crate::agreement`]),
+//! `months(from, to)` (see [`crate::gestation`]), and the distributions of [`crate::intervals`]:
+//! `gamma_quantile(chance, shape)`, `beta_quantile(chance, a, b)`, `beta_below(x, a, b)` and
+//! `normal_below(z)`.
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Deserializer, Serialize};
@@ -66,6 +69,9 @@ pub enum Origin {
     Default,
     /// Computed before: the figure of the same name in the same answer.
     Figure,
+    /// Worked out from how sure each measurement is, by more than this arithmetic holds: see
+    /// [`crate::assured`].
+    Sureness,
 }
 
 impl Origin {
@@ -138,6 +144,14 @@ pub enum Printed {
     CommonPractice,
     /// The farm's own standard.
     FarmStandard,
+    /// Clopper, C. J. & Pearson, E. S. 1934, Biometrika 26:404.
+    ClopperPearson1934,
+    /// Jeffreys' interval and posterior: Brown, L. D., Cai, T. T. & `DasGupta`, A. 2001, Statistical Science 16:101.
+    Brown2001,
+    /// Berkson, J., Magath, T. B. & Hurn, M. 1940, Am. J. Physiol. 128:309: the parts of a count's error.
+    Berkson1940,
+    /// Zou, G. Y. & Donner, A. 2008, Statistics in Medicine 27:1693: an interval of what is made of parts.
+    ZouDonner2008,
 }
 
 macro_rules! terms {
@@ -194,6 +208,10 @@ terms! {
     PoolTotal "pool_total_m"
     PoolUsable "pool_usable_m"
     PoolShare "pool_share_percent"
+    PoolMean "pool_mean_m"
+    PoolSpread "pool_spread_m"
+    Spreads "spreads"
+    PoolAssured "pool_assured_m"
     Target "target_billions"
     DoseVolume "dose_volume_ml"
     DosesPossible "doses_possible"
@@ -236,6 +254,49 @@ terms! {
     OnDay "on_day"
     AgeDays "age_days"
     AgeMonths "age_months"
+    Reading "reading"
+    CurveConstant "curve_constant"
+    CurveSlope "curve_slope"
+    CurveBend "curve_bend"
+    StudentT "student_t"
+    ReadError "read_error_m_per_ml"
+    ReadLow "read_low_m_per_ml"
+    ReadHigh "read_high_m_per_ml"
+    SquareNl "square_nl"
+    StepError "step_error_percent"
+    FillingError "filling_error_percent"
+    DilutionError "dilution_error_percent"
+    ChamberError "chamber_error_percent"
+    OtherError "other_error_percent"
+    WholeError "whole_error_percent"
+    CountLow "count_low"
+    CountMiddle "count_middle"
+    CountHigh "count_high"
+    EachSperm "each_m_per_ml"
+    ConcentrationLow "concentration_low_m_per_ml"
+    ConcentrationHigh "concentration_high_m_per_ml"
+    ErrorAsked "error_asked_percent"
+    CountNeeded "count_needed"
+    CountMore "count_more"
+    SquaresMore "squares_more"
+    GridSquares "grid_squares"
+    GridsMore "grids_more"
+    Hits "hits"
+    ShareExactLow "share_exact_low_percent"
+    ShareExactHigh "share_exact_high_percent"
+    EyeSpread "eye_spread_percent"
+    MissesChance "misses_chance"
+    Floor "floor_percent"
+    FloorLogit "floor_logit"
+    Intercept "intercept"
+    Slope "slope"
+    InterceptVariance "intercept_variance"
+    SlopeVariance "slope_variance"
+    LineCovariance "line_covariance"
+    Z "z"
+    FloorDay "floor_day"
+    FloorFrom "floor_from_days"
+    FloorTo "floor_to_days"
 }
 
 impl Explained {

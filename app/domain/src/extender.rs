@@ -1,5 +1,7 @@
 //! How long extended semen keeps, and how it is mixed and stored.
 
+pub mod mix;
+
 use crate::time::{DAY_MS, HOUR_MS, Stamp, TimeError};
 use crate::units::BoundError;
 use serde::{Deserialize, Serialize};

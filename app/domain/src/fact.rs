@@ -6,10 +6,13 @@ use crate::boar::{Boar, Move, OffCollection, OnCollection, Pen, PenTag};
 use crate::check::Check;
 use crate::climate::Climate;
 use crate::collection::Collection;
+use crate::curve::{CurvePair, InstrumentCurve};
 use crate::envelope::Envelope;
 use crate::evaluation::Evaluation;
+use crate::extender::mix::{ExtenderLot, ExtenderMix};
 use crate::farm::{Farm, Person, SameAs, Standard};
 use crate::id::{BoarId, EntryId, PenId, SowId};
+use crate::retained::Retained;
 use crate::sow::{By, Heat, Service, Sow};
 use crate::teaching::{SignOff, Supervised};
 use crate::training::{Lesson, Training};
@@ -113,7 +116,8 @@ macro_rules! facts {
                 match self { $(Self::$variant => $name,)+ }
             }
 
-            /// The version of its body written today; older ones are read for ever.
+            /// The newest version of its body that is read; older ones are read for ever. What is
+            /// written is [`Fact::version`].
             pub const fn version(self) -> u16 {
                 match self { $(Self::$variant => $version,)+ }
             }
@@ -174,9 +178,9 @@ facts! {
     /// A look for heat.
     Heat = "heat" v 1,
     /// A collection.
-    Collection = "collection" v 1,
+    Collection = "collection" v 2,
     /// An evaluation.
-    Evaluation = "evaluation" v 1,
+    Evaluation = "evaluation" v 2,
     /// A semen batch.
     SemenBatch = "semen_batch" v 1,
     /// A mating or insemination.
@@ -184,12 +188,12 @@ facts! {
     /// Words.
     Note = "note" v 1,
     /// A correction.
-    Correction = "correction" v 1,
+    Correction = "correction" v 2,
     /// A void.
     Void = "void" v 1,
     // Stored ledgers know a kind by its place in this list: new kinds stand at the end.
     /// A visit or a session of training.
-    Training = "training" v 1,
+    Training = "training" v 2,
     /// A look at what is looked after.
     Check = "check" v 1,
     /// Work under supervision.
@@ -199,7 +203,17 @@ facts! {
     /// How warm and damp it was.
     Climate = "climate" v 1,
     /// What people found after a signal.
-    SignalAnswer = "signal_answer" v 1,
+    SignalAnswer = "signal_answer" v 2,
+    /// A look at a retained sample.
+    Retained = "retained" v 1,
+    /// A lot of extender.
+    ExtenderLot = "extender_lot" v 1,
+    /// Extender mixed of a lot.
+    ExtenderMix = "extender_mix" v 1,
+    /// An instrument's curve.
+    InstrumentCurve = "instrument_curve" v 1,
+    /// An ejaculate both read and counted.
+    CurvePair = "curve_pair" v 1,
 }
 
 impl Fact {
@@ -217,6 +231,20 @@ impl Fact {
         })?;
         fact.check()?;
         Ok(Some(fact))
+    }
+
+    /// The version that its body is written as: the oldest that can say it, so that older programs
+    /// read all they can and show the rest as made by a newer version. A correction is of the
+    /// version of the fact it holds.
+    pub fn version(&self) -> u16 {
+        match self {
+            Self::Evaluation(evaluation) => evaluation.version(),
+            Self::Training(training) => training.version(),
+            Self::Collection(collection) => collection.version(),
+            Self::SignalAnswer(answer) => answer.version(),
+            Self::Correction(correction) => correction.fact.version(),
+            other => other.kind().version(),
+        }
     }
 
     /// What cannot be, beyond what the types refuse by themselves.
@@ -273,6 +301,18 @@ impl Fact {
                 format!("{} readings", c.readings.len()),
                 "from 1 to 48, ascending, within the day",
             ),
+            Self::Evaluation(e) if !e.follows() => no(
+                "tallied",
+                "other shares than were tallied".into(),
+                "what the shares motile, abnormal and droplets follow from",
+            ),
+            Self::Evaluation(e) => match e.counts() {
+                Some(Err(error)) => no("concentration", error.to_string(), "a count that can be"),
+                _ => Ok(()),
+            },
+            Self::Retained(r) if r.boars.is_empty() || r.boars.len() > 50 => {
+                no("boars", r.boars.len().to_string(), "from 1 to 50 boars")
+            }
             Self::SameAs(s) if s.keep == s.other => {
                 no("other", s.other.to_string(), "another identity than 'keep'")
             }
@@ -295,6 +335,11 @@ impl Fact {
             Self::Check(_) | Self::Supervised(_) | Self::SignOff(_) | Self::Climate(_) => {
                 vec![Subject::Farm]
             }
+            Self::ExtenderLot(_)
+            | Self::ExtenderMix(_)
+            | Self::InstrumentCurve(_)
+            | Self::CurvePair(_) => vec![Subject::Farm],
+            Self::Retained(r) => distinct(r.boars.iter().map(|b| Subject::Boar(*b))),
             Self::SignalAnswer(a) => vec![a.boar.map_or(Subject::Farm, Subject::Boar)],
             Self::Boar(_) => vec![Subject::Boar(id.as_boar())],
             Self::Pen(_) => vec![Subject::Pen(id.as_pen())],

@@ -4,7 +4,7 @@ use crate::check::CheckDays;
 use crate::id::EntryId;
 use crate::said::Label;
 use crate::time::Zone;
-use crate::units::Percent;
+use crate::units::{Assurance, ErrorPercent, Percent};
 use serde::{Deserialize, Serialize};
 
 /// The farm's name and settings; each change is a new entry of this kind, and the latest holds.
@@ -142,6 +142,14 @@ pub struct Standard {
     /// With so many hot hours a day counts as hot. Default 6 (common practice, no source).
     #[serde(skip_serializing_if = "is::<6>")]
     pub hot_hours: u8,
+    /// With which assurance each dose is to hold its target, in %. Absent: doses are counted from the
+    /// measurements as they were read, as if those were certain.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assurance_percent: Option<Assurance>,
+    /// By how much one dose's share of the semen differs from the next one's, in %; absent: see
+    /// `assured::FILLING_ERROR`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub filling_error_percent: Option<ErrorPercent>,
 }
 
 #[expect(
@@ -190,6 +198,8 @@ impl Default for Standard {
             hot_thi: 75,
             hot_celsius: 27,
             hot_hours: 6,
+            assurance_percent: None,
+            filling_error_percent: None,
         }
     }
 }

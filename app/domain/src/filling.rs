@@ -1,10 +1,12 @@
 //! From the ejaculates at the bench and what people chose to a semen batch: the one way of the
 //! screens and of the invented barn, through the reckonings that scripts ask.
 
+use crate::assured::Assured;
 use crate::barn::Holding;
 use crate::batch::{SemenBatch, Source};
 use crate::code::Code;
 use crate::doses::{Making, Missing, Plan, Technique};
+use crate::extender::mix::MixState;
 use crate::farm::Standard;
 use crate::id::EntryId;
 use crate::json;
@@ -14,6 +16,7 @@ use crate::reckon::{
     answer,
 };
 use crate::serving::Serving;
+use crate::time::Stamp;
 use crate::units::{DoseVolumeMl, DosesAtMost, SpermBillions, TemperatureC, VolumeMl};
 use serde::{Serialize, de::DeserializeOwned};
 
@@ -22,7 +25,7 @@ mod cup;
 #[cfg(test)]
 mod tests;
 
-pub use chosen::{Chosen, Odd, Overdue};
+pub use chosen::{Chosen, HowSure, Odd, Overdue};
 pub use cup::{Barred, Cup};
 
 /// Why nothing can be filled.
@@ -34,6 +37,14 @@ pub enum FillError {
     /// What is not counted is filled from one ejaculate.
     #[error("doses that are not counted are filled from one ejaculate, not from a pool")]
     OneAtATime,
+    /// The extender is past its life: mix anew.
+    #[error("the extender mix {mix} is past its life since {since}; mix anew")]
+    ExtenderPast {
+        /// Which mix.
+        mix: EntryId,
+        /// Since when.
+        since: Stamp,
+    },
     /// The reckoning refuses.
     #[error(transparent)]
     Reckon(#[from] ReckonError),
@@ -80,8 +91,12 @@ pub struct Filling {
     pub temperatures: Temperatures,
     /// The share of each ejaculate in %, where several are pooled and counted.
     pub shares_percent: Vec<f64>,
+    /// How sure the doses are; none where the farm asks no assurance, or nobody counted.
+    pub assured: Option<Assured>,
     /// Raw semen that should have been diluted by now.
     pub overdue: Option<Overdue>,
+    /// The mix of extender is not settled yet, and will be then.
+    pub extender_ready_at: Option<Stamp>,
     /// What is still to be asked about.
     pub odd: Vec<Odd>,
     /// Which reckoning answered.
@@ -94,6 +109,7 @@ pub struct Filling {
     standard: Option<EntryId>,
     technique: Technique,
     antibiotic: Option<bool>,
+    extender_mix: Option<EntryId>,
 }
 
 impl Fill {
@@ -125,6 +141,7 @@ impl Filling {
             counted: self.counted(),
             use_by: self.kept.use_by?,
             antibiotic: self.antibiotic,
+            extender_mix: self.extender_mix,
         })
     }
 
@@ -152,6 +169,14 @@ pub fn fill(
     {
         return Err(FillError::Barred(id, why));
     }
+    let mix = chosen.mix();
+    let extender_ready_at = match mix.map(|mix| (mix.mix, mix.life.at(now_ms))) {
+        Some((mix, MixState::Past { since })) => {
+            return Err(FillError::ExtenderPast { mix, since });
+        }
+        Some((_, MixState::TooFresh { ready_at })) => Some(ready_at),
+        Some((_, MixState::Ready { .. })) | None => None,
+    };
     let overdue = chosen.overdue(cups, now_ms);
     let mut odd: Vec<_> = overdue.and_then(Overdue::odd).into_iter().collect();
     odd.extend(chosen.odd(cups));
@@ -187,7 +212,9 @@ pub fn fill(
         kept: reckoned.kept,
         temperatures: reckoned.temperatures,
         shares_percent: reckoned.shares_percent,
+        assured: reckoned.assured,
         overdue,
+        extender_ready_at,
         odd,
         reckoning: reckoned.reckoning,
         asked: reckoned.asked,
@@ -196,6 +223,7 @@ pub fn fill(
         standard: holding.entry,
         technique: chosen.technique(),
         antibiotic: chosen.antibiotic(standard),
+        extender_mix: mix.map(|mix| mix.mix),
     })
 }
 
@@ -206,6 +234,7 @@ struct Reckoned {
     kept: Kept,
     temperatures: Temperatures,
     shares_percent: Vec<f64>,
+    assured: Option<Assured>,
     reckoning: &'static str,
     asked: String,
     answered: String,
@@ -217,8 +246,12 @@ fn counted(
     chosen: &Chosen,
     confirmed: Vec<Confirmed>,
 ) -> Result<Reckoned, ReckonError> {
+    let assurance = chosen.assurance(standard);
+    let filling_error = standard
+        .filling_error_percent
+        .filter(|_| assurance.is_some());
     let asked = DosesAsked {
-        ejaculates: cups.iter().map(Cup::asked).collect(),
+        ejaculates: cups.iter().map(|c| c.asked(assurance.is_some())).collect(),
         count_as: chosen.count_as(standard),
         technique: chosen.technique(),
         target_billions: chosen.target.map(SpermBillions::value),
@@ -231,6 +264,8 @@ fn counted(
         temperatures: chosen.temperatures(),
         confirmed,
         brief: true,
+        assurance_percent: assurance.map(Into::into),
+        filling_error_percent: filling_error.map(Into::into),
     };
     let (asked, answered, answer): (_, _, DosesAnswer) = ask(DOSES, &asked)?;
     let fill = match answer.making {
@@ -246,6 +281,7 @@ fn counted(
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: answer.shares_percent,
+        assured: answer.assured,
         reckoning: DOSES,
         asked,
         answered,
@@ -289,6 +325,7 @@ fn plain(
         kept: answer.kept,
         temperatures: answer.temperatures,
         shares_percent: vec![],
+        assured: None,
         reckoning: PLAIN,
         asked,
         answered,

@@ -72,6 +72,12 @@ pub const fn keeps(kind: Kind) -> usize {
         | Kind::Void => 24,
         // The six weeks that heat works on, and the six that it shows, in one or two rooms.
         Kind::Climate => 128,
+        // The mixes of two months, where one is made each day; a look a day at each batch at hand.
+        Kind::ExtenderMix | Kind::Retained => 60,
+        Kind::ExtenderLot => 24,
+        // Some instruments, each with the pairs that show whether its curve still holds.
+        Kind::InstrumentCurve => 12,
+        Kind::CurvePair => 128,
         // Two to four weeks of daily sessions, and as many again for the slow.
         Kind::Training => 60,
         // At the intervals to start from about two looks a day: four months of them. A farm that

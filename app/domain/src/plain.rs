@@ -193,7 +193,7 @@ fn fill(
     .after(&each)
     .is((volume.value() - n * each.number()).max(0.0));
     PlainPlan {
-        doses: crate::doses::whole_doses(n),
+        doses: crate::doses::whole_number(n),
         dose_ml,
         semen_each_ml: each.number(),
         extender_ml: extender.as_ref().map_or(0.0, Explained::number),

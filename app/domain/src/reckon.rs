@@ -4,15 +4,22 @@
 //! A field nobody filled in was not measured; an unknown field is refused, because a misspelt
 //! measurement would otherwise pass for one that nobody made.
 
+use crate::curve::CurveError;
 use crate::gestation::DayError;
 use crate::json;
+use crate::retained::lines::NotSettled;
 use crate::units::BoundError;
 use serde::{Serialize, de::DeserializeOwned};
 
 mod around;
 mod bench;
 mod calendar;
+mod extender;
 mod fill;
+mod instrument;
+mod keeping;
+mod sure;
+mod tally;
 mod waits;
 
 pub use around::{Confirmed, KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked};
@@ -21,8 +28,19 @@ pub use bench::{
     ShareAsked, TallyAsked, VerdictAsked, agreement, count, verdict,
 };
 pub use calendar::{AgeAsked, GestationAnswer, GestationAsked, age, gestation};
+pub use extender::{ExtenderAnswer, ExtenderAsked, extender};
 pub use fill::{
     DosesAnswer, DosesAsked, EjaculateAsked, PlainAnswer, PlainAsked, doses, plain_doses,
+};
+pub use instrument::{CurveAnswer, CurveAsked, PairAsked, ReadAnswer, curve};
+pub use keeping::{
+    BatchAsked, BatchKept, BoarKept, HerdFrom, KeepingAnswer, KeepingAsked, LookAsked, PlainLine,
+    keeping,
+};
+pub use sure::SureAsked;
+pub use tally::{
+    ChamberAsked, DoubtAsked, ErrorsAsked, FurtherAnswer, IntervalAnswer, ShareAnswer,
+    ShareTallied, share,
 };
 pub use waits::{GroupAnswer, GroupAsked, ObservedAsked, SurvivalAnswer, SurvivalAsked, survival};
 
@@ -39,6 +57,10 @@ pub const TABLE: &[(&str, Reckoning)] = &[
     ("gestation", |bytes| run(bytes, gestation)),
     ("age", |bytes| run(bytes, age)),
     ("survival", |bytes| run(bytes, survival)),
+    ("curve", |bytes| run(bytes, curve)),
+    ("share", |bytes| run(bytes, share)),
+    ("keeping", |bytes| run(bytes, keeping)),
+    ("extender", |bytes| run(bytes, extender)),
 ];
 
 /// Why there is no answer.
@@ -57,12 +79,26 @@ pub enum ReckonError {
     /// A day that cannot be.
     #[error(transparent)]
     Day(#[from] DayError),
+    /// Pairs that make no curve.
+    #[error(transparent)]
+    Curve(#[from] CurveError),
     /// A time that cannot be counted on from.
     #[error("collected_at is {read}; it must be before the year 9999")]
     Time {
         /// What was read.
         read: String,
     },
+    /// Another time that cannot be counted on from.
+    #[error("{field} is {read}; it must be before the year 9999")]
+    Moment {
+        /// Which.
+        field: &'static str,
+        /// What was read.
+        read: String,
+    },
+    /// Looks that no herd could have given.
+    #[error(transparent)]
+    NotSettled(#[from] NotSettled),
     /// Nothing to reckon from.
     #[error("the request holds nothing to reckon from; it must hold {needs}")]
     Nothing {
@@ -71,7 +107,7 @@ pub enum ReckonError {
     },
     /// No such reckoning.
     #[error(
-        "there is no reckoning '{read}'; there are: count, agreement, verdict, doses, plain-doses, gestation, age, survival"
+        "there is no reckoning '{read}'; there are: count, agreement, verdict, doses, plain-doses, gestation, age, survival, curve, share, keeping, extender"
     )]
     Name {
         /// What was read.
@@ -119,3 +155,6 @@ fn checked<R, Q>(
 ) -> Result<Option<Q>, BoundError> {
     read.map(check).transpose().map_err(|e| e.named(field))
 }
+
+#[cfg(test)]
+mod tests;

@@ -144,11 +144,15 @@ pub struct Page {
     /// The history is another: forget what was pulled before and begin with this page.
     pub restart: bool,
     /// The place where the asker last saw the log is not of this history: send again all that is
-    /// held. Ledgers pulled before that place may be of this history all the same.
+    /// held.
     #[serde(default)]
     pub apart: bool,
     /// Another page follows.
     pub more: bool,
+    /// Where the log ends when another page follows. This page leaves out what changed again before
+    /// that end, so its cursor is worth something only in a history that reaches it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub end: Option<Cursor>,
     /// Per device, the sequence up to which these ledgers include everything. Holds once no page follows.
     pub includes: BTreeMap<DeviceId, u64>,
     /// The ledgers.

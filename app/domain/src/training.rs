@@ -64,6 +64,8 @@ pub enum Mishap {
     Hot,
     /// He limped.
     Lame,
+    /// He was aggressive, however far he came after it.
+    Aggressive,
     /// He bit.
     Bite,
     /// He charged.
@@ -74,12 +76,13 @@ pub enum Mishap {
 
 impl Mishap {
     /// Every one, as the chips stand; dangers last.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Noise,
         Self::Slip,
         Self::Rough,
         Self::Hot,
         Self::Lame,
+        Self::Aggressive,
         Self::Bite,
         Self::Charge,
         Self::PersonHurt,
@@ -91,7 +94,9 @@ impl Mishap {
             Self::Bite => Some(Trouble::Bite),
             Self::Charge => Some(Trouble::Charge),
             Self::PersonHurt => Some(Trouble::PersonHurt),
-            Self::Noise | Self::Slip | Self::Rough | Self::Hot | Self::Lame => None,
+            Self::Noise | Self::Slip | Self::Rough | Self::Hot | Self::Lame | Self::Aggressive => {
+                None
+            }
         }
     }
 }
@@ -147,6 +152,15 @@ pub struct Training {
 }
 
 impl Training {
+    /// The version of the body it is written as: 2 where it names a mishap that version 1 did not know.
+    pub fn version(&self) -> u16 {
+        if self.mishaps.contains(&Mishap::Aggressive) {
+            2
+        } else {
+            1
+        }
+    }
+
     /// Nothing said of it yet.
     pub const fn new(boar: BoarId, what: Lesson) -> Self {
         Self {

@@ -99,6 +99,12 @@ quantities! {
     /// prints up to 500 for the whole ejaculate; the sperm-rich fraction alone may reach 1000
     /// (common practice, no source).
     Concentration "M/mL", 0.0 ..= 5000.0, usual 50.0 ..= 1000.0;
+    /// What a photometer or densitometer shows, in whatever it shows, 0 to 1,000,000: absorbance,
+    /// transmission, or digits of its own. No range is usual for all of them.
+    InstrumentReading "", 0.0 ..= 1_000_000.0, usual 0.0 ..= 1_000_000.0;
+    /// The standard error of a measured concentration in % of it, 0.1 to 100: less is claimed by no
+    /// count. Usual 2–20: 2500 sperm to 25 counted, and 100 / √N of these (WHO manual, 5th ed. 2010).
+    RelativeError "%", 0.1 ..= 100.0, usual 2.0 ..= 20.0;
     /// A share in %, 0 to 100.
     Percent "%", 0.0 ..= 100.0, usual 0.0 ..= 100.0;
     /// A motility in % that a farm may ask for: strictly above 60, the hard floor (common practice,
@@ -113,6 +119,20 @@ quantities! {
     SpermBillions "×10⁹", 0.05 ..= 20.0, usual 0.15 ..= 6.0;
     /// The volume of one dose in mL, 1 to 200. Usual from 5, deep uterine, to 100 (Queensland Government).
     DoseVolumeMl "mL", 1.0 ..= 200.0, usual 5.0 ..= 100.0;
+    /// How well water conducts in µS/cm, 0 to 5000: beyond it is brine. Usual for extender: below 5
+    /// (Nebraska Swine Report 1999).
+    Conductivity "µS/cm", 0.0 ..= 5000.0, usual 0.0 ..= 5.0;
+    /// Extender in mL that one pack makes or one mixing fills, 10 to 500,000. Usual: 100 mL–100 L.
+    MixVolumeMl "mL", 10.0 ..= 500_000.0, usual 100.0 ..= 100_000.0;
+    /// A relative error in %, as one standard deviation of the logarithm, 0 to 50: what errs by more
+    /// measures nothing. Usual: up to 20 (common practice, no source).
+    ErrorPercent "%", 0.0 ..= 50.0, usual 0.0 ..= 20.0;
+    /// How far a share judged by eye may be off, as one standard deviation in percentage points,
+    /// 0.5 to 30. Usual: 2–10 (common practice, no source).
+    SpreadPoints "points", 0.5 ..= 30.0, usual 2.0 ..= 10.0;
+    /// The assurance asked of each dose in %, 50 to 99.9: below, most doses would miss their target;
+    /// above, no count at the bench says anything. Usual: 80–99 (common practice, no source).
+    Assurance "%", 50.0 ..= 99.9, usual 80.0 ..= 99.0;
 }
 
 macro_rules! counts {
@@ -185,6 +205,10 @@ counts! {
     GestationDays(u8) "d", 110u8 ..= 120u8;
     /// Minutes a training session or visit lasted, 1 to 1440: none lasts longer than a day.
     SessionMinutes(u16) "min", 1u16 ..= 1440u16;
+    /// Minutes from mixing extender to its use at the earliest, 0 to 1440.
+    ReadyMinutes(u16) "min", 0u16 ..= 1440u16;
+    /// Hours that mixed extender keeps, 1 to 336: none keeps longer than two weeks.
+    KeepsHours(u16) "h", 1u16 ..= 336u16;
     /// How far a boar came in a training session, 0 to 5, as printed by Stewart & Lovercamp 2017:
     /// 0 no interest, 1 sniffs, 2 aggressive, 3 mounts, 4 extends, 5 collected.
     Score(u8) "points", 0u8 ..= 5u8;
@@ -211,6 +235,9 @@ impl SessionMinutes {
 }
 
 impl Score {
+    /// He is aggressive.
+    pub const AGGRESSIVE: Self = Self(2);
+
     /// He mounts, or more.
     pub const fn mounted(self) -> bool {
         self.0 >= 3
@@ -225,6 +252,11 @@ impl Score {
 impl MotilityLimit {
     /// The 70 % that many farms ask (common practice, no source).
     pub const SEVENTY: Self = Self(70.0);
+
+    /// As a share.
+    pub const fn percent(self) -> Percent {
+        Percent(self.0)
+    }
 }
 
 impl SpermBillions {

@@ -2,12 +2,16 @@
 //! no rule, and what nobody looked for was not ruled out.
 
 use crate::collection::{Collection, Glove, Trouble};
-use crate::counting::{Replicate, chamber, wilson};
+use crate::counting::wilson;
 use crate::evaluation::{Colour, ConcentrationBy, Evaluation, Share, Smell};
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::farm::Standard;
-use crate::units::{BoundError, Cells, Concentration, MotilityLimit, Percent, Squares};
+use crate::units::{BoundError, Cells, Concentration, MotilityLimit, Percent};
 use serde::{Deserialize, Serialize};
+
+mod standing;
+
+pub use standing::{CELLS_AFTER_EYE, Doubt, Standing};
 
 /// The limits an ejaculate is held against. Motility cannot be set at or below the hard floor of 60 %.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,6 +90,16 @@ pub struct Judged {
     /// The margin, and the interval where cells were counted.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
+    /// The chance that the true share misses the limit; absent where nobody measured it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub misses_chance: Option<Explained>,
+    /// What that chance comes to; see [`Judged::standing`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub standing: Option<Standing>,
+    /// Where it is doubtful: so many cells more would leave no doubt, if the share stayed as it is.
+    /// Absent also where counting on does not help.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub more_cells: Option<u16>,
 }
 
 /// The outcome of one rule. Margins are in points of percent, never negative.
@@ -229,28 +243,20 @@ pub fn judge(
 /// measured it, or where the count exceeds what can be.
 pub fn concentration(evaluation: &Evaluation) -> Option<Concentration> {
     match evaluation.concentration.as_ref()? {
-        ConcentrationBy::Instrument(read) => Some(*read),
-        ConcentrationBy::Chamber {
-            count,
-            squares,
-            dilution,
-        } => {
-            let squares = Squares::new((*squares).into()).ok()?;
-            let counted = chamber(
-                &[Replicate {
-                    count: *count,
-                    squares,
-                }],
-                dilution,
-                &Origin::Asked,
-            );
-            counted.ok().map(|counted| counted.concentration)
-        }
+        ConcentrationBy::Instrument(read)
+        | ConcentrationBy::Curve {
+            concentration: read,
+            ..
+        } => Some(*read),
+        by => by
+            .counted(&Origin::Asked)?
+            .ok()
+            .map(|found| found.concentration),
     }
 }
 
-/// Holds measurements and findings against limits. `bench` is the record of the measurements,
-/// `standard` that of the limits.
+/// Holds measurements and findings against limits, in doubt by default. `bench` is the record of the
+/// measurements, `standard` that of the limits.
 pub fn hold(
     measured: &Measured,
     seen: Seen,
@@ -258,21 +264,29 @@ pub fn hold(
     bench: &Origin,
     standard: &Origin,
 ) -> Verdict {
-    let from = (bench, standard);
-    let (abnormal, droplets) = (
-        limits.abnormal_at_most.value(),
-        limits.droplets_at_most.value(),
-    );
-    let rules = vec![
-        rule(
-            Reason::Motility,
-            measured.motile,
-            limits.motile_at_least.value(),
-            from,
-        ),
-        rule(Reason::Abnormal, measured.abnormal, abnormal, from),
-        rule(Reason::Droplets, measured.droplets, droplets, from),
-    ];
+    hold_under(measured, seen, limits, &Doubt::default(), (bench, standard))
+}
+
+/// Holds measurements and findings against limits; `from` is the record of the measurements and that
+/// of the limits.
+pub fn hold_under(
+    measured: &Measured,
+    seen: Seen,
+    limits: &Limits,
+    doubt: &Doubt,
+    from: (&Origin, &Origin),
+) -> Verdict {
+    let motile = limits.motile_at_least.percent();
+    let rules = [
+        (Reason::Motility, measured.motile, motile),
+        (Reason::Abnormal, measured.abnormal, limits.abnormal_at_most),
+        (Reason::Droplets, measured.droplets, limits.droplets_at_most),
+    ]
+    .map(|(reason, share, limit)| match share {
+        None => unmeasured(reason, limit),
+        Some(share) => rule(reason, share, limit, doubt, from),
+    });
+    let rules = Vec::from(rules);
     let off = seen.blood == Some(true) || seen.pus == Some(true);
     Verdict {
         overall: overall(&rules, seen),
@@ -309,20 +323,26 @@ fn overall(rules: &[Judged], seen: Seen) -> Overall {
     }
 }
 
+fn unmeasured(rule: Reason, limit: Percent) -> Judged {
+    Judged {
+        rule,
+        limit_percent: limit.value(),
+        outcome: Outcome::NotMeasured,
+        figures: vec![],
+        misses_chance: None,
+        standing: None,
+        more_cells: None,
+    }
+}
+
 fn rule(
     rule: Reason,
-    share: Option<Share>,
-    limit: f64,
+    share: Share,
+    held_to: Percent,
+    doubt: &Doubt,
     (bench, standard): (&Origin, &Origin),
 ) -> Judged {
-    let Some(share) = share else {
-        return Judged {
-            rule,
-            limit_percent: limit,
-            outcome: Outcome::NotMeasured,
-            figures: vec![],
-        };
-    };
+    let limit = held_to.value();
     let read = share.percent.value();
     let (formula, spare) = if rule == Reason::Motility {
         ("share_percent - limit_percent", read - limit)
@@ -352,10 +372,17 @@ fn rule(
             close,
         }
     };
+    let chance = standing::misses(rule, share, held_to, doubt, (bench, standard));
     Judged {
         rule,
         limit_percent: limit,
         outcome,
         figures,
+        standing: Some(doubt.standing(chance.number())),
+        misses_chance: Some(chance),
+        more_cells: standing::more_cells(rule, share, held_to, doubt),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -46,6 +46,17 @@ pub struct SignalAnswer {
     pub note: Option<Remark>,
 }
 
+impl SignalAnswer {
+    /// The version of the body it is written as: 2 where it names a cause that version 1 did not know.
+    pub fn version(&self) -> u16 {
+        if self.cause == Some(Cause::Filter) {
+            2
+        } else {
+            1
+        }
+    }
+}
+
 /// How a signal was answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -78,6 +89,8 @@ pub enum Cause {
     Glove,
     /// Dirt, urine or gel in the cup: look at filter and hygiene.
     Dirt,
+    /// The filter tore or slid in. Since version 2.
+    Filter,
     /// Counted another way than before.
     Instrument,
     /// Other fractions went into the cup.

@@ -56,8 +56,7 @@ impl Head {
 
     /// Writes the next entry and returns it with the head that follows.
     pub fn write(&self, fact: &Fact, moment: Moment) -> Result<(Entry, Self), EntryError> {
-        let kind = fact.kind();
-        self.write_raw(kind.name(), kind.version(), fact.body(), moment)
+        self.write_raw(fact.kind().name(), fact.version(), fact.body(), moment)
     }
 
     /// Writes a body of any kind, also one unknown here.

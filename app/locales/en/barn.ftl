@@ -14,7 +14,7 @@ stand-young-why = Old enough on { $day }.
 stand-off-until = { $reason }, { $ends }.
 stand-gone-why = He left the farm on { $day }.
 stand-unknown-boar = His particulars have not arrived on this phone.
-stand-unknown-history = Nobody said when he last worked. Ask, then enter it on his page.
+stand-unknown-history = Nobody said when he last worked. Ask, then enter it with his particulars.
 stand-unknown-age = His birth date is missing.
 stand-unknown-clock = An entry about him bears a date in the future. Have it corrected.
 stand-idle-check = Idle for { $n } days: check the semen before use.
@@ -38,6 +38,7 @@ off-till-veterinarian = till { $day }, then ask the veterinarian
 off-more = Another reason
 off-cull-why = Why is he to be culled?
 off-already = Off already: { $why }
+off-none-at-all = A time off from { $from } was entered to end before that, on { $until }: it keeps him off no day. Enter it again.
 
 ## When he is due
 due-on = Due { $day }.
@@ -70,8 +71,9 @@ boar-born-unknown = Birth date unknown
 boar-line = Line { $line }
 boar-ear = Ear { $ear }
 boar-last = Last collections
-boar-none-yet = None in the log.
 boar-edit = Particulars
+boar-say-history = Enter when he last worked
+boar-say-age = Enter his birth date
 boar-move = Move
 boar-off = Take off collection
 boar-on = Put back on collection
@@ -97,6 +99,7 @@ trouble-slipped = Grip slipped
 trouble-soft = Soft
 trouble-noise = Noise
 trouble-dirt = Dirt in the cup
+trouble-filter = Filter torn or slipped
 trouble-blood = Blood
 trouble-lame = Limped
 trouble-hot = Hot
@@ -117,6 +120,8 @@ pen-which-why = { $n } boars in pen { $pen }. Check the ear.
 pen-move-in = Move a boar in
 pen-rename = The gate says something else now
 pen-name = What is painted on the gate
+tag-is-batch = A semen batch
+tag-is-batch-why = This code stands on doses, not at a pen.
 tag-unknown = Tag not known
 tag-unknown-why = Code { $code } leads to no pen on this phone. It may be new, or from another farm.
 tag-bad = Code does not read
@@ -130,7 +135,7 @@ ready-cup = Cup and bag 37–38 °C
 ready-filter = Filter on
 ready-gloves = Fresh gloves, two on the gripping hand
 ready-board = Board in reach
-ready-exit = Way out open
+ready-exit = Way out free
 ready-second = Second person near
 ready-sow-stands = The sow stands
 ready-sow-size = She is his size
@@ -159,7 +164,7 @@ despite-practice = Practice
 despite-veterinarian = Veterinarian asked
 despite-record-wrong = Record is wrong
 collect-go-helper = Go: a helper taps
-collect-go-afterwards = Go: enter afterwards
+collect-go-afterwards = Go: write it down afterwards
 collect-under-helper = Collecting
 collect-under-afterwards = Collect him now
 collect-under-afterwards-why = Phone away. Come back when the cup is safe.
@@ -236,10 +241,10 @@ today-summary = { $n ->
    *[other] { $n } boars may be collected.
 }
 today-waits = { $n ->
-    [one] { $n } waits for the bench.
-   *[other] { $n } wait for the bench.
+    [one] { $n } ejaculate waits for the bench.
+   *[other] { $n } ejaculates wait for the bench.
 }
-today-no-boars = No boars yet. Enter one, or bring in a list under More.
+today-no-boars = No boars yet. Enter one, or bring in a list.
 today-silent = Nothing from the office for { $span }. What others did since is not shown.
 today-may = May be collected
 today-late = Late
@@ -269,4 +274,14 @@ today-checks = { $n ->
    *[other] { $n } things to look after
 }
 today-checks-not-fine = { $n } not fine
-collect-area-not-fine = Footing, dummy or way out was found not fine. Nobody goes in before somebody has looked again.
+area-not-fine = { $what }: not fine. Nobody goes in.
+thing-footing = Footing
+thing-dummy-stands = Dummy stands firm
+thing-way-out = Way out
+
+# On screens that wait for an answer
+collect-waits-glove = First say which glove.
+collect-waits-reason = First say why against the advice.
+train-waits-reason = First say why so young.
+drop-sure = Tap again: all of it is gone for good
+answer-first = First answer what is asked above.

@@ -10,15 +10,12 @@ smell-normal = Normal
 smell-urine = Urine
 smell-foul = Foul
 
-technique-intracervical = Intracervical
-technique-post-cervical = Post-cervical
-technique-deep-uterine = Deep uterine
 count-as-total = All sperm
 count-as-motile = Motile sperm
 count-as-motile-normal = Motile and normal sperm
 
 ## What waits
-bench-empty = Nothing waits.
+bench-empty = Nothing waits. What is collected shows here, to be measured and made into doses.
 bench-batches = Semen batches
 bench-missing = This collection is not on this phone.
 bench-of = Boar { $number } · { $what }
@@ -42,26 +39,13 @@ measure-pus = Pus?
 measure-urine = Urine?
 measure-counted = counted
 measure-by-eye = by eye
-measure-take-counted = Take: counted, 200 cells
-measure-take-by-eye = Take: judged by eye
+measure-take-counted = Counted, of { $n } cells
+measure-take-by-eye = Judged by eye
+measure-typed-why = Type it, then say how it was found.
 measure-chamber = Counted in a chamber
 measure-count = Sperm counted
-measure-squares = Squares of 4 nL counted
-measure-diluent = Parts of diluent to 1 part of semen
+measure-squares = Squares counted
 unit-parts = parts
-
-verdict-fit = Fit
-verdict-not-measured = Not measured
-verdict-unfit = Not fit
-verdict-waits = not evaluated yet
-rule-motile-missing = Motility not measured.
-rule-abnormal-missing = Abnormal not measured.
-rule-droplets-missing = Droplets not measured.
-forbids-latex = Latex glove.
-forbids-blood = Blood.
-forbids-pus = Pus.
-forbids-urine = Urine.
-forbids-foul = Foul smell.
 
 ## A semen batch and its use
 batch-missing = This semen batch is not on this phone.
@@ -73,23 +57,28 @@ batch-made = { $n } made of { $ml } mL, { $technique }.
 batch-of = Boars: { $boars }
 batch-use = Use now
 batch-used = Used on
+batch-take-back = Take back this batch
+batch-take-back-sure = Tap again: the batch does not count any more
+batch-stays = A dose of it was used, so the batch stays. What is wrong is put right in the log.
+batch-was-taken-back = Taken back
+batch-was-taken-back-why = This semen batch does not count. Do not use doses that bear its label.
 batch-withdrawal = Antibiotic in the extender, or nobody said: a withdrawal period may keep the served sow from slaughter. Follow the label, the veterinarian and local rules.
 serve-which = Which sow?
 serve-left = { $n } left of { $code }
 serve-doses = Doses
 serve-sow = Sow { $number }
 serve-new-sow = New sow { $number }
+serve-gave = { $number }: { $n ->
+    [one] { $n } dose
+   *[other] { $n } doses
+}, { $left } left
+serve-again = { $n ->
+    [one] Another dose for { $number }?
+   *[other] { $n } more doses for { $number }?
+}
 serve-too-many = Only { $n } left of this batch. Take fewer, or another batch.
 serve-over = Past use since { $when }: do not use these doses. Take another batch.
 serve-done = Done
-forbids-veterinarian = Veterinarian first; the boar goes off collection.
-rule-motile-kept = Motility keeps { $bound } % by { $margin }.
-rule-motile-missed = Motility misses { $bound } % by { $margin }.
-rule-abnormal-kept = Abnormal keeps { $bound } % by { $margin }.
-rule-abnormal-missed = Abnormal exceeds { $bound } % by { $margin }.
-rule-droplets-kept = Droplets keep { $bound } % by { $margin }.
-rule-droplets-missed = Droplets exceed { $bound } % by { $margin }.
-rule-close = Too close to be sure: count more.
 
 ## Doses
 doses-technique = Technique
@@ -165,15 +154,14 @@ doses-over = Past use since { $when }: it cannot be kept any longer that way.
 doses-made-before = Batch { $code } was made of this ejaculate already.
 how-same = Worked out anew: the same as when the batch was made.
 how-differs = Worked out anew, this is not what was printed when the batch was made. The batch keeps what people acted on.
+how-doses = How the doses were reckoned
 source-definition = Follows from the words.
 source-who = WHO laboratory manual, 5th ed. 2010.
 source-wilson = Wilson 1927.
+source-clopper = Clopper and Pearson 1934.
+source-brown = Brown, Cai and DasGupta 2001.
+source-berkson = Berkson, Magath and Hurn 1940.
+source-zou = Zou and Donner 2008.
 source-queensland = Queensland Government.
 source-common-practice = Common practice, no source.
 source-farm = Farm standard.
-verdict-not-looked = Nobody said: { $what }.
-finding-glove = glove
-finding-blood = blood
-finding-pus = pus
-finding-urine = urine
-finding-smell = smell

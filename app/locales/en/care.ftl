@@ -1,9 +1,6 @@
 ### What is looked after, and teaching people.
 
 ## What is looked after
-thing-footing = Footing
-thing-dummy-stands = Dummy stands firm
-thing-way-out = Way out
 thing-quiet = Quiet
 thing-dummy-clean = Dummy cleaned
 thing-cup = Cup and warming

@@ -159,6 +159,7 @@ people-erase = Erase name
 people-no-name = No name
 people-name = Name of somebody who works here
 people-add = Add
+people-twice = There is a { $name } already. Tap again to add another.
 people-why = A name is for picking, not a password. It lies beside the log and can be erased; the records stay.
 
 ## Bring in a list
@@ -194,7 +195,13 @@ import-arrived = Arrived
 import-no-number = No column names the boar's number. Say below which one does.
 import-workbook = This is a spreadsheet's workbook. Save the sheet as CSV there, then choose that file.
 import-empty = The file holds no rows.
-import-unread = The file does not read: { $detail }
+file-unread = The file does not read: { $detail }
+file-rows = The file has more than { $most } rows. Split it, and bring in the parts one after another.
+file-columns = Line { $line } has { $n } columns. So many are no table of ours: look at the delimiter.
+file-line-long = Line { $line } is too long. Does each row stand on a line of its own?
+file-not-text = Line { $line } holds bytes that are no text. Choose a CSV file, in UTF-8, UTF-16 or Windows-1252.
+file-encoding = Line { $line } is not { $encoding }. Save the file as UTF-8, then choose it.
+file-quote = The quotation mark that opens at line { $line } is never closed. Close it, or take it out.
 import-ask-order = Column “{ $column }”: which day is { $read }?
 import-ask-mixed = Column “{ $column }” holds both { $one } and { $other }. Which comes first? Rows that do not fit are left out.
 import-ask-serials = Column “{ $column }”: is { $read } a spreadsheet's count of days, { $day }?
@@ -205,7 +212,7 @@ import-leave-out =
     Leave out { $n ->
         [one] the row
        *[other] the { $n } rows
-    } that cannot be taken
+    } that cannot be taken or stand there twice
 import-overwrite =
     Write over what the barn says of { $n ->
         [one] { $n } boar
@@ -259,6 +266,7 @@ backup-trouble = No backup can be made: { $why }
 backup-office = The office's backup
 backup-office-why = One file with every record, read back before it counts. Keep it on another disk.
 backup-office-take = Make a backup
+backup-office-taken = The office makes the file. The browser keeps it with its downloads: look that it is there.
 backup-phone = This phone
 backup-phone-why = A farm of one phone and no office keeps this file as its backup.
 backup-holds = Records held

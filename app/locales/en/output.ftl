@@ -15,7 +15,9 @@ output-page = What he gives
 more-watch = Whose output fell
 
 ## Heat
+more-extender = Extender
 more-climate = How warm it is
+more-instruments = Instruments
 heat-lower = Expect lower quality from { $from } to { $to }.
 heat-cool = Cool { $room } now: { $air } °C.
 more-compare = Boars side by side

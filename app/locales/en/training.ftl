@@ -42,6 +42,7 @@ training-in-seven = { $n ->
    *[other] { $n } sessions in seven days
 }
 training-scores = Scores: { $scores }
+training-picture = His sessions so far, the score of each, 0 to 5:
 training-visits = Visits first
 training-visits-why = { $n ->
     [0] No visit yet. He gets to know pen and people, 5 to 10 min a day.
@@ -94,6 +95,7 @@ sign-go-on = Go on
 sign-go-on-why = At most { $n } min.
 sign-mounted = Mounted
 sign-mounted-why = Let him. Nobody interrupts him, also past { $n } min.
+sign-aggressive-why = Board between you and him. If he bites or charges: out.
 sign-enough-if = Enough?
 sign-enough-if-idle-why = { $n } min. Enough for today if he shows no interest.
 sign-enough-if-down-why = { $n } min. Enough for today unless he is mounted.

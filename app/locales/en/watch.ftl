@@ -22,6 +22,7 @@ cause-ill = Illness, injury or treatment
 cause-handler = Another person collected him
 cause-glove = Another glove
 cause-dirt = Dirt in the cup
+cause-filter = Filter torn or slipped
 cause-instrument = Counted another way
 cause-fractions = Other fractions in the cup
 cause-age = His age
@@ -36,6 +37,7 @@ next-ill = Look at him with the veterinarian.
 next-handler = Watch one collection together: grip, release, patience.
 next-glove = Test this lot of gloves on a drop of good semen.
 next-dirt = Look at filter, gloves and the hair of the sheath.
+next-filter = Stretch the filter over the cup before he mounts; try another kind, and filter what got through again.
 next-instrument = Count one sample both ways.
 next-fractions = Say at each collection which fractions went into the cup.
 next-age = Compare with others of his age.
@@ -55,7 +57,7 @@ output-few-why =
     }
 output-ahead = What would he give?
 output-ahead-why = Nine of ten lie within these bounds, if nothing else changes.
-output-rest = Rest
+output-rest = Rest, days
 output-sperm = Sperm ×10⁹
 output-motile = Motile %
 output-recovery = By his own { $n } collections he is himself again after { $days } days. Take it as a hint.
@@ -68,6 +70,7 @@ output-was = Given
 output-expected = Expected
 output-how = Fitted on { $n } counted ejaculates of { $boars } boars, { $when }. Age, line, rest, season, heat and fractions are taken into account; later ejaculates of his are added here.
 output-how-none = No fit has come from the office yet: what is shown is what is usual in print, drawn towards his own ejaculates.
+output-how-alone = On this farm this measure fits no model yet: nobody measured it, or its figures do not settle. What is shown is what is usual in print, drawn towards his own ejaculates.
 
 ## Signals in words
 signal-counted =
@@ -85,6 +88,8 @@ signal-which-cause = What was the cause?
 ## Watch
 watch-none = Nobody fell
 watch-none-why = What was given lies where it was expected.
+watch-nothing = Nothing to compare
+watch-nothing-why = Nothing was collected yet. A fall shows once ejaculates were measured.
 watch-some =
     { $n ->
         [one] One signal

@@ -6,15 +6,15 @@ stand-off = Fuera de extracción
 stand-young = Demasiado joven
 stand-unknown = No se sabe
 stand-gone = No está
-stand-yes-last = Último trabajo: { $day }.
+stand-yes-last = Trabajó por última vez { $day }.
 stand-yes-never = Aún no hay extracciones en el registro.
 stand-yes-practice = Práctica tras su primer éxito.
 stand-worked = Trabajó { $days }.
-stand-young-why = Edad suficiente el { $day }.
+stand-young-why = Edad suficiente { $day }.
 stand-off-until = { $reason }, { $ends }.
-stand-gone-why = Salió de la granja el { $day }.
+stand-gone-why = Salió de la granja { $day }.
 stand-unknown-boar = Sus datos no han llegado a este teléfono.
-stand-unknown-history = Nadie dijo cuándo trabajó por última vez. Pregunte y anótelo en su página.
+stand-unknown-history = Nadie dijo cuándo trabajó por última vez. Pregunte y anótelo en sus datos.
 stand-unknown-age = Falta su fecha de nacimiento.
 stand-unknown-clock = Una anotación sobre él lleva fecha futura. Hágala corregir.
 stand-idle-check = Parado { $n } días: compruebe el semen antes de usarlo.
@@ -38,10 +38,11 @@ off-till-veterinarian = hasta { $day }; después, pregunte al veterinario
 off-more = Otro motivo más
 off-cull-why = ¿Por qué se va a eliminar?
 off-already = Ya está fuera: { $why }
+off-none-at-all = Se anotó una baja desde { $from } que termina antes, { $until }: no lo deja fuera ningún día. Anótela de nuevo.
 
 ## Cuándo le toca
-due-on = Le toca: { $day }.
-due-since = Le toca desde: { $day }.
+due-on = Le toca { $day }.
+due-since = Le toca desde { $day }.
 due-standard = Cada { $span }: norma de la granja.
 due-young = Cada { $span } con menos de un año.
 due-own = Cada { $span }: su propia recuperación.
@@ -68,10 +69,11 @@ boar-danger = Peligro: { $what }, { $day }
 boar-born = Nacido el { $day }, { $months } meses
 boar-born-unknown = Fecha de nacimiento desconocida
 boar-line = Línea { $line }
-boar-ear = Oreja { $ear }
+boar-ear = Crotal { $ear }
 boar-last = Últimas extracciones
-boar-none-yet = Ninguna en el registro.
 boar-edit = Datos
+boar-say-history = Anotar cuándo trabajó por última vez
+boar-say-age = Anotar su fecha de nacimiento
 boar-move = Mover
 boar-off = Poner fuera de extracción
 boar-on = Volver a la extracción
@@ -84,7 +86,7 @@ boar-as-of = A fecha de { $when }
 boar-as-of-never = Aún nada de la oficina
 collected-volume = { $ml } mL
 collected-no-volume = volumen no medido
-collected-nothing-kept = nada guardado
+collected-nothing-kept = nada recogido
 collected-no-mount = no montó
 collected-forbidden = no usar
 collected-corrected = corregido
@@ -97,6 +99,7 @@ trouble-slipped = Se soltó la mano
 trouble-soft = Flojo
 trouble-noise = Ruido
 trouble-dirt = Suciedad en el vaso
+trouble-filter = Filtro roto o caído
 trouble-blood = Sangre
 trouble-lame = Cojeó
 trouble-hot = Acalorado
@@ -117,6 +120,8 @@ pen-which-why = { $n } verracos en el corral { $pen }. Mire la oreja.
 pen-move-in = Traer un verraco
 pen-rename = La puerta dice ahora otra cosa
 pen-name = Lo pintado en la puerta
+tag-is-batch = Un lote de semen
+tag-is-batch-why = Este código está en dosis, no en un corral.
 tag-unknown = Etiqueta desconocida
 tag-unknown-why = El código { $code } no lleva a ningún corral en este teléfono. Puede ser nuevo o de otra granja.
 tag-bad = El código no se lee
@@ -130,7 +135,7 @@ ready-cup = Vaso y bolsa 37–38 °C
 ready-filter = Filtro puesto
 ready-gloves = Guantes nuevos, dos en la mano que sujeta
 ready-board = Tabla a mano
-ready-exit = Salida abierta
+ready-exit = Salida libre
 ready-second = Otra persona cerca
 ready-sow-stands = La cerda está inmóvil
 ready-sow-size = Es de su tamaño
@@ -177,7 +182,7 @@ step-end = Fin
 step-not-timed = horas no tomadas
 collect-undo = Deshacer { $step }
 collect-cup-safe = Vaso a salvo
-collect-nothing-kept = Nada guardado
+collect-nothing-kept = Nada recogido
 collect-no-mount = No montó
 collect-amount = ¿Cuánto hay en el vaso?
 collect-amount-ml = Volumen
@@ -236,10 +241,10 @@ today-summary = { $n ->
    *[other] { $n } verracos se pueden extraer.
 }
 today-waits = { $n ->
-    [one] { $n } espera en la mesa.
-   *[other] { $n } esperan en la mesa.
+    [one] { $n } eyaculado espera en la mesa.
+   *[other] { $n } eyaculados esperan en la mesa.
 }
-today-no-boars = Aún no hay verracos. Anote uno o traiga una lista en Más.
+today-no-boars = Aún no hay verracos. Anote uno o traiga una lista.
 today-silent = Nada de la oficina desde hace { $span }. No se muestra lo que otros hicieron desde entonces.
 today-may = Se pueden extraer
 today-late = Atrasados
@@ -269,4 +274,14 @@ today-checks = { $n ->
    *[other] { $n } cosas por revisar
 }
 today-checks-not-fine = { $n } mal
-collect-area-not-fine = El suelo, el potro o la salida estaba mal. Nadie entra antes de que alguien lo revise otra vez.
+area-not-fine = { $what }: mal. Que nadie entre.
+thing-footing = Suelo
+thing-dummy-stands = Potro firme
+thing-way-out = Salida
+
+# En pantallas que esperan una respuesta
+collect-waits-glove = Diga primero qué guante.
+collect-waits-reason = Diga primero por qué va contra el consejo.
+train-waits-reason = Diga primero por qué tan joven.
+drop-sure = Toque otra vez: todo se pierde para siempre
+answer-first = Responda primero a lo que se pregunta arriba.

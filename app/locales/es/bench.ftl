@@ -10,15 +10,12 @@ smell-normal = Normal
 smell-urine = Orina
 smell-foul = Mal olor
 
-technique-intracervical = Cervical
-technique-post-cervical = Poscervical
-technique-deep-uterine = Intrauterina profunda
 count-as-total = Todos
 count-as-motile = Móviles
 count-as-motile-normal = Móviles y normales
 
 ## What waits
-bench-empty = Nada espera.
+bench-empty = Nada espera. Lo que se extraiga aparece aquí, para medirlo y hacer dosis.
 bench-batches = Lotes de semen
 bench-missing = Esta extracción no está en este teléfono.
 bench-of = Verraco { $number } · { $what }
@@ -42,26 +39,13 @@ measure-pus = ¿Pus?
 measure-urine = ¿Orina?
 measure-counted = contado
 measure-by-eye = a ojo
-measure-take-counted = Anotar: contado, 200 células
-measure-take-by-eye = Anotar: juzgado a ojo
+measure-take-counted = Contado, de { $n } células
+measure-take-by-eye = Juzgado a ojo
+measure-typed-why = Escríbalo y diga después cómo se supo.
 measure-chamber = Contado en cámara
 measure-count = Espermatozoides contados
-measure-squares = Cuadros de 4 nl contados
-measure-diluent = Partes de diluyente por 1 de semen
+measure-squares = Cuadros contados
 unit-parts = partes
-
-verdict-fit = Apto
-verdict-not-measured = No medido
-verdict-unfit = No apto
-verdict-waits = aún sin evaluar
-rule-motile-missing = Motilidad no medida.
-rule-abnormal-missing = Anormales no medidos.
-rule-droplets-missing = Gotas no medidas.
-forbids-latex = Guante de látex.
-forbids-blood = Sangre.
-forbids-pus = Hay pus.
-forbids-urine = Orina.
-forbids-foul = Olor fétido.
 
 ## A semen batch and its use
 batch-missing = Este lote de semen no está en este teléfono.
@@ -73,23 +57,28 @@ batch-made = { $n } hechas de { $ml } mL, { $technique }.
 batch-of = Verracos: { $boars }
 batch-use = Usar ahora
 batch-used = Usado en
+batch-take-back = Anular este lote
+batch-take-back-sure = Toque otra vez: el lote dejará de contar
+batch-stays = Ya se usó una dosis, así que el lote se queda. Lo que esté mal se corrige en el registro.
+batch-was-taken-back = Anulado
+batch-was-taken-back-why = Este lote de semen no cuenta. No use dosis con su etiqueta.
 batch-withdrawal = Antibiótico en el diluyente, o nadie lo dijo: un periodo de supresión puede impedir el sacrificio de la cerda cubierta. Siga la etiqueta, al veterinario y las normas locales.
 serve-which = ¿Qué cerda?
 serve-left = Quedan { $n } de { $code }
 serve-doses = Dosis
 serve-sow = Cerda { $number }
 serve-new-sow = Cerda nueva { $number }
+serve-gave = { $number }: { $n ->
+    [one] { $n } dosis
+   *[other] { $n } dosis
+}, quedan { $left }
+serve-again = { $n ->
+    [one] ¿Otra dosis para { $number }?
+   *[other] ¿{ $n } dosis más para { $number }?
+}
 serve-too-many = Solo quedan { $n } de este lote. Tome menos u otro lote.
 serve-over = Caducado desde { $when }: no use estas dosis. Tome otro lote.
 serve-done = Listo
-forbids-veterinarian = Primero el veterinario; el verraco queda fuera de extracción.
-rule-motile-kept = La motilidad cumple el { $bound } % por { $margin }.
-rule-motile-missed = A la motilidad le faltan { $margin } para el { $bound } %.
-rule-abnormal-kept = Los anormales cumplen el { $bound } % por { $margin }.
-rule-abnormal-missed = Los anormales pasan del { $bound } % por { $margin }.
-rule-droplets-kept = Las gotas cumplen el { $bound } % por { $margin }.
-rule-droplets-missed = Las gotas pasan del { $bound } % por { $margin }.
-rule-close = Demasiado cerca para estar seguro: cuente más.
 
 ## Doses
 doses-technique = Técnica
@@ -165,15 +154,14 @@ doses-over = Caducado desde { $when }: así ya no se puede conservar.
 doses-made-before = De este eyaculado ya se hizo el lote { $code }.
 how-same = Calculado de nuevo: igual que al hacer el lote.
 how-differs = Calculado de nuevo, no es lo que se mostró al hacer el lote. El lote guarda aquello con lo que se trabajó.
+how-doses = Cómo se calcularon las dosis
 source-definition = Se sigue de las palabras.
 source-who = Manual de laboratorio de la OMS, 5.ª ed. 2010.
 source-wilson = Wilson, 1927.
+source-clopper = Clopper y Pearson, 1934.
+source-brown = Brown, Cai y DasGupta, 2001.
+source-berkson = Berkson, Magath y Hurn, 1940.
+source-zou = Zou y Donner, 2008.
 source-queensland = Gobierno de Queensland.
 source-common-practice = Práctica común, sin fuente.
 source-farm = Norma de la granja.
-verdict-not-looked = Nadie lo dijo: { $what }.
-finding-glove = guante
-finding-blood = sangre
-finding-pus = pus
-finding-urine = orina
-finding-smell = olor

@@ -1,9 +1,6 @@
 ### Lo que se cuida y la enseñanza de personas.
 
 ## Lo que se cuida
-thing-footing = Suelo
-thing-dummy-stands = Potro firme
-thing-way-out = Salida
 thing-quiet = Tranquilidad
 thing-dummy-clean = Potro limpio
 thing-cup = Vaso y calentador

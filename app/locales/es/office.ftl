@@ -159,6 +159,7 @@ people-erase = Borrar nombre
 people-no-name = Sin nombre
 people-name = Nombre de quien trabaja aquí
 people-add = Añadir
+people-twice = Ya hay alguien con el nombre { $name }. Toque otra vez para añadir a otra persona.
 people-why = El nombre es para elegir, no una contraseña. Va aparte del registro y puede borrarse; los registros quedan.
 
 ## Bring in a list
@@ -197,7 +198,13 @@ import-arrived = Llegada
 import-no-number = Ninguna columna da el número del verraco. Diga abajo cuál lo da.
 import-workbook = Es un libro de hoja de cálculo. Guarde allí la hoja como CSV y elija ese archivo.
 import-empty = El archivo no tiene filas.
-import-unread = El archivo no se lee: { $detail }
+file-unread = El archivo no se lee: { $detail }
+file-rows = El archivo tiene más de { $most } filas. Divídalo y traiga las partes una tras otra.
+file-columns = La línea { $line } tiene { $n } columnas. Son demasiadas para una tabla de estas: mire el separador.
+file-line-long = La línea { $line } es demasiado larga. ¿Va cada fila en su propia línea?
+file-not-text = La línea { $line } tiene bytes que no son texto. Elija un archivo CSV, en UTF-8, UTF-16 o Windows-1252.
+file-encoding = La línea { $line } no es { $encoding }. Guarde el archivo como UTF-8 y elíjalo después.
+file-quote = Las comillas que se abren en la línea { $line } no se cierran. Ciérrelas o quítelas.
 import-ask-order = Columna «{ $column }»: ¿qué día es { $read }?
 import-ask-mixed = La columna «{ $column }» tiene { $one } y { $other }. ¿Qué va primero? Las filas que no cuadren quedan fuera.
 import-ask-serials = Columna «{ $column }»: ¿es { $read } una cuenta de días de hoja de cálculo, { $day }?
@@ -206,8 +213,8 @@ import-month-first = Primero el mes
 import-answer-first = Responda primero a la pregunta de arriba.
 import-leave-out =
     Dejar fuera { $n ->
-        [one] la fila que no se admite
-       *[other] las { $n } filas que no se admiten
+        [one] la fila que no se admite o está dos veces
+       *[other] las { $n } filas que no se admiten o están dos veces
     }
 import-overwrite =
     Cambiar lo que la granja dice de { $n ->
@@ -263,6 +270,7 @@ backup-trouble = No se puede hacer una copia: { $why }
 backup-office = Copia de la oficina
 backup-office-why = Un archivo con todos los registros, leído de vuelta antes de darlo por bueno. Guárdelo en otro disco.
 backup-office-take = Hacer una copia
+backup-office-taken = La oficina hace el archivo. El navegador lo guarda con sus descargas: compruebe que está.
 backup-phone = Este teléfono
 backup-phone-why = Una granja de un solo teléfono y sin oficina guarda este archivo como copia.
 backup-holds = Registros guardados

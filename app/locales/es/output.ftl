@@ -15,7 +15,9 @@ output-page = Lo que da
 more-watch = Quién da menos
 
 ## Calor
+more-extender = Diluyente
 more-climate = Qué calor hace
+more-instruments = Instrumentos
 heat-lower = Se espera peor calidad del { $from } al { $to }.
 heat-cool = Refresque { $room } ya: { $air } °C.
 more-compare = Comparar verracos

@@ -42,6 +42,7 @@ training-in-seven = { $n ->
    *[other] { $n } sesiones en siete días
 }
 training-scores = Puntuaciones: { $scores }
+training-picture = Sus sesiones hasta ahora, la puntuación de cada una, de 0 a 5:
 training-visits = Primero visitas
 training-visits-why = { $n ->
     [0] Aún sin visitas. Que conozca el corral y a la gente, de 5 a 10 min al día.
@@ -50,8 +51,8 @@ training-visits-why = { $n ->
 }
 training-goes = Aprende
 training-goes-why = { $n ->
-    [one] { $n } sesión desde: { $day }. La mejor, { $best }.
-   *[other] { $n } sesiones desde: { $day }. La mejor, { $best }.
+    [one] { $n } sesión desde { $day }. La mejor, { $best }.
+   *[other] { $n } sesiones desde { $day }. La mejor, { $best }.
 }
 training-repeats = Práctica
 training-repeats-why = Primer éxito: { $day }.
@@ -69,7 +70,7 @@ turn-done = hecho hoy
 advice-two-people = Entran dos personas: { $what }, { $day }.
 advice-had-today = Ya tuvo su sesión hoy. Una al día.
 advice-hot = Hoy pasó calor. Descansa hasta mañana.
-advice-rest = { $n } sesiones seguidas sin interés. Descanso hasta: { $day }.
+advice-rest = { $n } sesiones seguidas sin interés. Descanso hasta { $day }.
 advice-falling = Sus puntuaciones bajan: { $scores }. ¿Cojea, tiene calor, tiene miedo?
 advice-mishap = La última vez: { $what }. Empiece con suavidad.
 advice-slow = { $days } días, { $n } sesiones, la mejor { $best }. Muchos aprenden en 2 a 4 semanas; según lo publicado, de 3 a 5 de cada 100 nunca. Nada dice con certeza cuál es él.
@@ -94,6 +95,7 @@ sign-go-on = Siga
 sign-go-on-why = Como máximo { $n } min.
 sign-mounted = Montado
 sign-mounted-why = Déjelo. Nadie lo interrumpe, tampoco pasados { $n } min.
+sign-aggressive-why = La tabla entre usted y él. Si muerde o embiste: fuera.
 sign-enough-if = ¿Basta?
 sign-enough-if-idle-why = { $n } min. Basta por hoy si no muestra interés.
 sign-enough-if-down-why = { $n } min. Basta por hoy si no está montado.

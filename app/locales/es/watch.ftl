@@ -22,6 +22,7 @@ cause-ill = Enfermedad, lesión o tratamiento
 cause-handler = Lo extrajo otra persona
 cause-glove = Otro guante
 cause-dirt = Suciedad en el vaso
+cause-filter = Filtro roto o caído
 cause-instrument = Contado de otra manera
 cause-fractions = Otras fracciones en el vaso
 cause-age = Su edad
@@ -36,6 +37,7 @@ next-ill = Véalo con el veterinario.
 next-handler = Miren juntos una extracción: agarre, soltar, paciencia.
 next-glove = Pruebe este lote de guantes con una gota de semen bueno.
 next-dirt = Mire el filtro, los guantes y el pelo del prepucio.
+next-filter = Tense el filtro sobre el vaso antes de que monte; pruebe otro tipo y filtre de nuevo lo que pasó.
 next-instrument = Cuente una muestra de las dos maneras.
 next-fractions = Anote en cada extracción qué fracciones fueron al vaso.
 next-age = Compare con otros de su edad.
@@ -55,7 +57,7 @@ output-few-why =
     }
 output-ahead = ¿Qué daría?
 output-ahead-why = Nueve de cada diez quedan entre estos límites, si nada más cambia.
-output-rest = Descanso
+output-rest = Descanso, días
 output-sperm = Esperm. ×10⁹
 output-motile = Móviles %
 output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.
@@ -68,6 +70,7 @@ output-was = Dado
 output-expected = Esperado
 output-how = Ajustado con { $n } eyaculados contados de { $boars } verracos, { $when }. Cuenta la edad, la línea, el descanso, la estación, el calor y las fracciones; aquí se suman sus eyaculados posteriores.
 output-how-none = Aún no llegó ningún ajuste de la oficina: se muestra lo habitual en lo publicado, acercado a sus propios eyaculados.
+output-how-alone = En esta granja, esta medida aún no se ajusta a ningún modelo: nadie la midió o sus cifras no convergen. Se muestra lo habitual en lo publicado, acercado a sus propios eyaculados.
 
 ## Avisos en palabras
 signal-counted =
@@ -79,12 +82,14 @@ signal-speaks = Lo que es distinto desde entonces:
 signal-no-reason = Nada en el registro es distinto desde entonces. Mire al verraco, sus patas y su comida.
 signal-no-proof = Es una pista de dónde mirar primero, no una prueba. El veterinario decide sobre enfermedades.
 signal-shares = { $during } de { $fallen } desde entonces, { $before } de { $earlier } antes.
-signal-entries = Entradas de { $days }
+signal-entries = Entradas: { $days }
 signal-which-cause = ¿Cuál fue la causa?
 
 ## Vigilancia
 watch-none = Nadie bajó
 watch-none-why = Lo dado está donde se esperaba.
+watch-nothing = Nada que comparar
+watch-nothing-why = Aún no se ha extraído nada. Una bajada se ve cuando haya eyaculados medidos.
 watch-some =
     { $n ->
         [one] Un aviso

@@ -6,7 +6,7 @@
 //! scale added nothing. Sharpening ends in a threshold of its own: with the decoder's, noise
 //! and straw look like finder patterns, and one frame took seconds.
 
-use pentally_domain::code::Code;
+use pentally_domain::code::Symbol;
 use rqrr::{BitGrid, Grid, PreparedImage};
 
 mod luma;
@@ -90,7 +90,7 @@ fn text_of(grids: &[Grid<impl BitGrid>]) -> Option<String> {
 fn pick(texts: impl Iterator<Item = String>) -> Option<String> {
     let mut other = None;
     for text in texts {
-        if Code::scanned(&text).is_ok() {
+        if Symbol::scanned(&text).is_ok() {
             return Some(text);
         }
         other.get_or_insert(text);

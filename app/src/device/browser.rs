@@ -28,11 +28,11 @@ use trouble::Trouble;
 
 pub(super) use moment::sleep as pause;
 pub(super) use page::{
-    can_shake, is_beside_home_screen, is_secure as entry_allowed, is_trusted, load_page,
-    office_missing, shake, take_update, to_office,
+    bring_into_view, can_shake, is_beside_home_screen, is_secure as entry_allowed, is_trusted,
+    load_page, office_missing, shake, take_update, to_office,
 };
 #[cfg(feature = "office")]
-pub(super) use page::{has_voice, read_aloud};
+pub(super) use page::{has_voice, keep_lit, read_aloud, signal};
 pub(super) use save::{pick_person, save, set_name};
 
 thread_local! {

@@ -98,6 +98,14 @@ pub(super) const fn has_voice(_: &str) -> bool {
 #[cfg(feature = "office")]
 pub(super) const fn read_aloud(_: &str, _: &str) {}
 
+#[cfg(feature = "office")]
+pub(super) const fn signal(_: f64, _: u32, _: bool) {}
+
+#[cfg(feature = "office")]
+pub(super) const fn keep_lit(_: bool) {}
+
+pub(super) const fn bring_into_view(_: &str) {}
+
 pub(super) fn pause(_: i32) -> Ready<()> {
     ready(())
 }

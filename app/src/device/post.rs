@@ -113,13 +113,22 @@ pub const fn status(code: u16) -> Input {
     }
 }
 
-/// Pairs what was sent with what became of it.
-pub fn marks(sent: &[HeldKey], fates: &[Fate]) -> Result<Vec<(HeldKey, Mark)>, Unfit> {
+/// Pairs what was sent with what became of it. Nothing of a push after which all is sent again: it
+/// goes on waiting. Else, with this office gone for an older copy of another history and the phone
+/// dead before it marked anything, nobody would know that it has to be sent.
+pub fn marks(
+    sent: &[HeldKey],
+    fates: &[Fate],
+    resends: bool,
+) -> Result<Vec<(HeldKey, Mark)>, Unfit> {
     if sent.len() != fates.len() {
         return Err(Unfit {
             sent: sent.len(),
             judged: fates.len(),
         });
+    }
+    if resends {
+        return Ok(vec![]);
     }
     let mark = |fate: &Fate| match fate {
         Fate::Stored | Fate::Duplicate => Mark::Received,
@@ -142,10 +151,15 @@ pub fn lacks(has: &BTreeMap<DeviceId, u64>, own: DeviceId, received_to: Option<u
     received_to.is_some_and(|to| has < to)
 }
 
+/// Whether a receipt has all that is held sent again. `received_to` is what held before this
+/// receipt; see [`received_to`].
+pub fn resends(receipt: &Receipt, own: DeviceId, received_to: Option<u64>) -> bool {
+    receipt.resend || lacks(&receipt.contiguous, own, received_to)
+}
+
 /// What the receipt orders. A conflict of this device's own sequence that was not written again
 /// says, as clearly as a higher number at the office does, that this phone was rolled back; also
-/// when an earlier receipt brought it and the phone died over it. `received_to` is what held
-/// before this receipt; see [`received_to`].
+/// when an earlier receipt brought it and the phone died over it. `received_to` as in [`resends`].
 pub fn read_orders(
     receipt: &Receipt,
     own: DeviceId,
@@ -159,7 +173,7 @@ pub fn read_orders(
     let told = orders(receipt, own_seq);
     Orders {
         new_device: told.new_device || split,
-        resend: told.resend || lacks(&receipt.contiguous, own, received_to),
+        resend: resends(receipt, own, received_to),
     }
 }
 
@@ -246,7 +260,7 @@ mod tests {
             seq,
         });
         assert_eq!(
-            marks(&keys, &[Fate::Stored]),
+            marks(&keys, &[Fate::Stored], false),
             Err(Unfit { sent: 2, judged: 1 })
         );
         let fates = [
@@ -255,7 +269,7 @@ mod tests {
                 reason: Aside::OtherFarm,
             },
         ];
-        let marked = marks(&keys, &fates).unwrap();
+        let marked = marks(&keys, &fates, false).unwrap();
         assert_eq!(
             marked,
             [
@@ -263,6 +277,20 @@ mod tests {
                 (keys[1], Mark::Aside(Aside::OtherFarm))
             ]
         );
+    }
+
+    #[test]
+    fn nothing_of_a_push_counts_where_all_is_sent_again() {
+        let key = HeldKey {
+            device: device(),
+            seq: 1,
+        };
+        assert_eq!(marks(&[key], &[Fate::Stored], true), Ok(vec![]));
+        assert!(
+            resends(&receipt(5), device(), Some(5)),
+            "it has nothing of this device"
+        );
+        assert!(!resends(&receipt(5), device(), None));
     }
 
     #[test]

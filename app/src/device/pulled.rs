@@ -81,7 +81,8 @@ impl Pulled {
             (true, false) => self.includes.clone(),
         };
         let known = if page.more {
-            self.known.filter(|_| !self.sees_office_went_back(page))
+            let before = self.known.filter(|_| !self.sees_office_went_back(page));
+            page.end.or(before)
         } else {
             Some(page.cursor)
         };
@@ -154,6 +155,7 @@ mod tests {
             cursor,
             restart,
             apart: false,
+            end: None,
             more,
             includes: BTreeMap::from([(DeviceId::v7(1, [1; 10]), 8)]),
             ledgers: vec![],
@@ -229,8 +231,24 @@ mod tests {
     #[test]
     fn a_page_that_others_follow_leaves_what_is_included_as_it_was() {
         let some = before().after_page(&page(cursor(1, 7), false, true));
+        assert_eq!(some.cursor, Some(cursor(1, 7)));
         assert_eq!(some.includes, before().includes);
         assert_eq!(some.believed(), before().believed());
         assert_eq!(some.cursor, Some(cursor(1, 7)));
+    }
+
+    #[test]
+    fn a_walk_that_broke_off_is_worth_nothing_once_the_end_it_saw_is_gone() {
+        let first = Page {
+            end: Some(cursor(1, 12)),
+            ..page(cursor(1, 7), false, true)
+        };
+        let walking = before().after_page(&first);
+        assert_eq!(walking.cursor, Some(cursor(1, 7)));
+        assert_eq!(
+            walking.believed(),
+            Some(cursor(1, 12)),
+            "the next pull says so"
+        );
     }
 }

@@ -6,6 +6,7 @@ use crate::act::use_act;
 use crate::device;
 use crate::feed::{Feed, use_feed};
 use crate::office;
+use crate::pages::send::SendNow;
 use crate::parts::{Action, Caution, Drawing, Kind, Title};
 use crate::tell;
 use crate::words::{Words, key, use_words};
@@ -99,10 +100,14 @@ fn Office() -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let form = NodeRef::<html::Form>::new();
+    let taken = RwSignal::new(false);
     let take = move |()| {
         spawn_local(async move {
             match office::ask("GET", "/health", None).await {
-                Ok(_) => drop(form.get_untracked().map(|form| form.submit())),
+                Ok(_) => {
+                    drop(form.get_untracked().map(|form| form.submit()));
+                    taken.set(true);
+                }
                 Err(error) => act.office_failed(&error),
             }
         });
@@ -114,6 +119,7 @@ fn Office() -> impl IntoView {
             <form node_ref=form method="post" action="/api/v1/backup" hidden></form>
         </section>
         <div class="actions"><Action word=w.tr(key::BACKUP_OFFICE_TAKE) drawing=Drawing::Office on_tap=take/></div>
+        <Show when=move || taken.get()><p class="words" role="status">{w.tr(key::BACKUP_OFFICE_TAKEN)}</p></Show>
     }
 }
 
@@ -121,6 +127,7 @@ fn Office() -> impl IntoView {
 fn ThisPhone(feed: Feed) -> impl IntoView {
     let w = use_words();
     let act = use_act();
+    let send = SendNow::new(Some(feed));
     let held = RwSignal::new(None::<usize>);
     Effect::new(move |_| {
         // What is saved or sent meanwhile changes the count.
@@ -194,9 +201,10 @@ fn ThisPhone(feed: Feed) -> impl IntoView {
         </section>
         <div class="actions">
             <Action word=w.tr(key::BACKUP_KEEP) kind=Kind::Quiet drawing=Drawing::Phone on_tap=keep/>
-            <Action word=w.tr(key::MORE_SEND) kind=Kind::Quiet on_tap=move |()| device::wake()/>
+            {send.action()}
             <Action word=w.tr(key::MORE_KEEP) kind=Kind::Quiet on_tap=ask/>
         </div>
+        {send.says()}
     }
 }
 
@@ -232,7 +240,10 @@ fn Devices(feed: Feed) -> impl IntoView {
         list.get().map(|devices| {
             let rows = devices
                 .iter()
-                .map(|d| row(&w, d, own.get() == Some(d.id), now_ms))
+                .map(|d| {
+                    let here = (own.get() == Some(d.id)).then(|| feed.link.with(|l| l.unsent));
+                    row(&w, d, here, now_ms)
+                })
                 .collect_view();
             view! {
                 <div class="words sheet"><table>
@@ -260,13 +271,14 @@ async fn devices() -> Result<Vec<Known>, office::OfficeError> {
     serde_json::from_str(&text).map_err(|e| office::OfficeError::Says(e.to_string()))
 }
 
-fn row(w: &Words, device: &Known, own: bool, now_ms: i64) -> AnyView {
+/// A device as the office heard of it; of this one it is known `here` what it has not sent.
+fn row(w: &Words, device: &Known, here: Option<u64>, now_ms: i64) -> AnyView {
     let id = device.id.to_string();
     let end = id
         .rsplit('-')
         .next()
         .map_or(String::new(), |end| end.chars().skip(6).collect());
-    let name = if own {
+    let name = if here.is_some() {
         w.tr_with(key::BACKUP_THIS_ONE, &[("id", end.into())])
     } else {
         end
@@ -285,7 +297,7 @@ fn row(w: &Words, device: &Known, own: bool, now_ms: i64) -> AnyView {
             <td>{name}</td>
             <td>{seen.unwrap_or_else(|| w.tr(key::BACKUP_NEVER))}</td>
             <td class="number">{number(device.highest)}</td>
-            <td class="number">{number(device.unsent)}</td>
+            <td class="number">{number(here.unwrap_or(device.unsent))}</td>
             <td class="number">{number(lost)}</td>
         </tr>
     }

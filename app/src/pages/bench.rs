@@ -6,8 +6,8 @@ use crate::parts::{Action, Drawing, Kind, Title};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
-use pentally_domain::barn::{Barn, Seen};
-use pentally_domain::batch::SemenBatch;
+use pentally_domain::barn::{Barn, Stored};
+use pentally_domain::retained::pulled::State;
 use pentally_domain::time::DAY_MS;
 use pentally_domain::today::{Waiting, waiting};
 use pentally_domain::verdict::judge;
@@ -38,11 +38,27 @@ pub fn BenchPage() -> impl IntoView {
         let sows = feed.holds_sows().then(|| {
             view! { <div class="actions"><Action word=w.tr(key::NEED_TITLE) kind=Kind::Quiet drawing=Drawing::Sow href=paths::SOWS_STAND/></div> }
         });
+        let mixes = barn.mixes_after(now_ms).len();
+        let extender = rows::link(
+            paths::EXTENDER.to_owned(),
+            Some(Drawing::Drop),
+            w.tr(key::MORE_EXTENDER),
+            w.tr_with(key::MIX_AT_HAND, &[("n", mixes.into())]),
+            String::new(),
+        );
+        let instruments = rows::link(
+            paths::INSTRUMENTS.to_owned(),
+            Some(Drawing::ChamberGrid),
+            w.tr(key::MORE_INSTRUMENTS),
+            String::new(),
+            String::new(),
+        );
         view! {
             <Title headline=w.tr(key::PLACE_BENCH) why=why/>
             <ul class="rows">{rows}</ul>
             {sows}
-            {rows::section(w.tr(key::BENCH_BATCHES), batches(&w, &barn, now_ms))}
+            <ul class="rows">{extender}{instruments}</ul>
+            {batches(&w, &barn, now_ms)}
             <div class="grow"></div>
         }
     })
@@ -55,7 +71,7 @@ fn row(w: &Words, barn: &Barn, one: &Waiting, now_ms: i64) -> AnyView {
         one.evaluation.as_ref().map(|e| &e.fact),
         &barn.standard().standard,
     );
-    let told = tell::verdict(w, &verdict, one.evaluation.is_some());
+    let told = tell::verdict_at_bench(w, &verdict, one.evaluation.is_some());
     let small = format!(
         "{} · {}",
         tell::collected(w, &one.collection.fact),
@@ -71,46 +87,40 @@ fn row(w: &Words, barn: &Barn, one: &Waiting, now_ms: i64) -> AnyView {
     )
 }
 
-/// The batches that are to be used after `since_ms`; each once, though it stands with every boar of a
-/// pool, the latest first.
-pub fn batches_after(barn: &Barn, since_ms: i64) -> Vec<Seen<SemenBatch>> {
-    let all = barn.boars().into_iter().flat_map(|b| b.batches);
-    let mut list: Vec<_> = all.filter(|b| b.fact.use_by.ms() > since_ms).collect();
-    list.sort_by_key(|b| std::cmp::Reverse((b.at.ms(), b.order)));
-    list.dedup_by_key(|b| b.entry());
-    list
-}
-
-fn batches(w: &Words, barn: &Barn, now_ms: i64) -> Vec<AnyView> {
-    let list = batches_after(barn, now_ms - OVER_MS);
+/// What may be used, and apart from it what is pulled.
+fn batches(w: &Words, barn: &Barn, now_ms: i64) -> AnyView {
+    let all = barn.stored_after(now_ms - OVER_MS, now_ms);
+    let (pulled, kept): (Vec<_>, Vec<_>) = all.into_iter().partition(Stored::is_pulled);
     let zone = barn.zone_at(now_ms);
-    let row = |b: &Seen<SemenBatch>| {
-        let over = b.fact.use_by.ms() < now_ms;
+    let row = |s: &Stored| {
         let name = format!(
             "{} · {}",
-            b.fact.code,
-            w.tr_with(key::BATCH_DOSES, &[("n", b.fact.doses.into())])
+            s.batch.fact.code,
+            w.tr_with(key::BATCH_LEFT, &[("n", s.left().into())])
         );
-        let key = if over {
-            key::BATCH_OVER
-        } else {
-            key::BATCH_USE_BY
+        let (key, drawing, ms) = match &s.state {
+            State::Pulled(pulled) => (key::PULLED_SINCE, Drawing::Bar, pulled.since.ms()),
+            _ if s.is_over(now_ms) => (key::BATCH_OVER, Drawing::Bar, s.batch.fact.use_by.ms()),
+            State::LookAgain { .. } => (
+                key::LOOK_AGAIN_BY,
+                Drawing::HalfDisc,
+                s.batch.fact.use_by.ms(),
+            ),
+            _ => (key::BATCH_USE_BY, Drawing::Dose, s.batch.fact.use_by.ms()),
         };
-        let small = w.tr_with(
-            key,
-            &[(
-                "when",
-                tell::moment(w, &zone, b.fact.use_by.ms(), now_ms).into(),
-            )],
-        );
-        let drawing = if over { Drawing::Bar } else { Drawing::Dose };
+        let when = tell::moment(w, &zone, ms, now_ms);
+        let small = w.tr_with(key, &[("when", when.into())]);
         rows::link(
-            paths::batch(b.entry()),
+            paths::batch(s.batch.entry()),
             Some(drawing),
             name,
             small,
             String::new(),
         )
     };
-    list.iter().map(row).collect()
+    view! {
+        {rows::section(w.tr(key::BENCH_BATCHES), kept.iter().map(row).collect())}
+        {rows::section(w.tr(key::BENCH_PULLED), pulled.iter().map(row).collect())}
+    }
+    .into_any()
 }

@@ -17,7 +17,7 @@ use pentally_domain::boar::OnCollection;
 use pentally_domain::collection::{Collection, Outcome};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
-use pentally_domain::rest::{Answer, Standing, standing};
+use pentally_domain::rest::{Answer, Gap, Standing, standing};
 use pentally_domain::said::Remark;
 use pentally_domain::training::state::{Progress, State};
 
@@ -96,6 +96,7 @@ fn page(p: &Page<'_>) -> AnyView {
     let gives = gives::Gives::of(p);
     view! {
         {dangers}
+        {tell::area(&p.w, p.barn, p.now_ms).map(|says| view! { <Caution says=says/> })}
         {lessons::two_people(p, &lessons)}
         <Band role=role headline=headline why=why>
             <b>{title}</b>{place}
@@ -205,7 +206,7 @@ fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     let (w, id, open) = (p.w, p.boar.id, p.open);
     let gone = standing.answer == Answer::Gone;
     let free = standing.answer == Answer::Yes;
-    let (train, first) = lessons::action(p, lessons);
+    let (train, first, next) = lessons::action(p, lessons);
     let (before, after) = if first { (train, None) } else { (None, train) };
     let collect = move || {
         let key = match open.get() {
@@ -220,17 +221,34 @@ fn actions(p: &Page<'_>, standing: &Standing, lessons: &Progress) -> AnyView {
     } else {
         Kind::Quiet
     };
+    let collect = (!gone).then(|| {
+        view! { <Action word=Signal::derive(collect) kind=kind drawing=Drawing::Cup href=paths::boar_do(id, "collect")/> }.into_any()
+    });
+    let (main, quiet) = match kind {
+        Kind::Primary => (collect, vec![before]),
+        Kind::Quiet if next => (before, vec![collect]),
+        Kind::Quiet => (asks(p, standing), vec![before, collect]),
+    };
     view! {
+        {main.map(|main| view! { <div class="actions stays">{main}</div> })}
         <div class="actions">
-            {before}
-            {(!gone).then(|| view! {
-                <Action word=Signal::derive(collect) kind=kind drawing=Drawing::Cup href=paths::boar_do(id, "collect")/>
-            })}
+            {quiet}
             {after}
             <Action word=w.tr(key::BOAR_BAD_MOMENT) kind=Kind::Quiet drawing=Drawing::Warning href=paths::BAD_MOMENT/>
         </div>
     }
     .into_any()
+}
+
+/// What nobody said of him yet is entered with his particulars.
+fn asks(p: &Page<'_>, standing: &Standing) -> Option<AnyView> {
+    let word = match standing.answer {
+        Answer::Unknown(Gap::History) => key::BOAR_SAY_HISTORY,
+        Answer::Unknown(Gap::Age) => key::BOAR_SAY_AGE,
+        _ => return None,
+    };
+    let href = paths::boar_do(p.boar.id, "edit");
+    Some(view! { <Action word=p.w.tr(word) href=href/> }.into_any())
 }
 
 fn last_collections(p: &Page<'_>, gives: &gives::Gives) -> AnyView {
@@ -243,7 +261,7 @@ fn last_collections(p: &Page<'_>, gives: &gives::Gives) -> AnyView {
         .map(|c| collection_row(p, c, gives))
         .collect();
     rows::section(p.w.tr(key::BOAR_LAST), rows).unwrap_or_else(|| {
-        view! { <p class="words quiet">{p.w.tr(key::BOAR_NONE_YET)}</p> }.into_any()
+        view! { <p class="words quiet">{p.w.tr(key::STAND_YES_NEVER)}</p> }.into_any()
     })
 }
 

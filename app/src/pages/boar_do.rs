@@ -4,7 +4,7 @@ use crate::act::use_act;
 use crate::device::Draft;
 use crate::feed::use_feed;
 use crate::parts::{Action, Chips, Kind, Title};
-use crate::words::{key, use_words};
+use crate::words::{Key, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use leptos_router::hooks::{use_location, use_navigate};
@@ -43,12 +43,20 @@ fn saver(id: BoarId) -> impl Fn(Fact) + Clone + 'static {
     }
 }
 
-/// What a boar is called.
+/// What a boar is called; follows the barn, which may come after the page.
 fn number(id: BoarId) -> String {
     use_feed()
         .and_then(|f| f.barn.with(|b| b.boar(id)))
         .map(|b| b.number())
         .unwrap_or_default()
+}
+
+/// Which boar the page is about.
+fn titled(id: BoarId, headline: Key, why: Key) -> AnyView {
+    let w = use_words();
+    let number = Memo::new(move |_| number(id));
+    let why = Signal::derive(move || w.tr_with(why, &[("number", number.get().into())]));
+    view! { <Title headline=w.tr(headline) why=why/> }.into_any()
 }
 
 /// `/boar/ID/off`
@@ -106,7 +114,7 @@ pub fn OffPage(
         }));
     };
     view! {
-        <Title headline=w.tr(key::BOAR_OFF) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        {titled(id, key::BOAR_OFF, key::BOAR_TITLE)}
         {move || stands_off(id)}
         <Chips asked=w.tr(key::OFF_WHY) options=reasons chosen=reason/>
         {move || if is_cull.get() {
@@ -115,7 +123,7 @@ pub fn OffPage(
             view! { <Chips asked=w.tr(key::OFF_HOW_LONG) options=spans() chosen=days/> }.into_any()
         }}
         <div class="grow"></div>
-        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || chosen().is_none()) on_tap=take/></div>
+        <div class="actions stays"><Action word=w.tr(key::SAVE) waits=w.tr(key::ANSWER_FIRST) off=Signal::derive(move || chosen().is_none()) on_tap=take/></div>
     }
 }
 
@@ -151,14 +159,18 @@ pub fn MovePage(
     let save = saver(id);
     let to = RwSignal::new(None::<Option<PenId>>);
     let gone = RwSignal::new(None::<bool>);
-    let from = feed.barn.with(|b| b.boar(id)).and_then(|b| b.pen());
-    let pens = feed.barn.with(|b| b.pens());
-    let pens = pens
-        .into_iter()
-        .filter_map(|p| Some((Some(p.id), p.pen?.fact.name.as_str().to_owned())));
-    let options = pens.chain([(None, w.tr(key::MOVE_NOWHERE))]).collect();
+    let options = Memo::new(move |_| {
+        let pens = feed.barn.with(|b| b.pens());
+        let named = pens
+            .into_iter()
+            .filter_map(|p| Some((Some(p.id), p.pen?.fact.name.as_str().to_owned())));
+        named
+            .chain([(None, w.tr(key::MOVE_NOWHERE))])
+            .collect::<Vec<_>>()
+    });
     let take = move |()| {
         let Some(to) = to.get_untracked() else { return };
+        let from = feed.barn.with_untracked(|b| b.boar(id)?.pen());
         let gone = to.is_none() && gone.get_untracked() == Some(true);
         save(Fact::Move(Move {
             boar: id,
@@ -169,13 +181,13 @@ pub fn MovePage(
     };
     let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
     view! {
-        <Title headline=w.tr(key::BOAR_MOVE) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
-        <Chips asked=w.tr(key::MOVE_WHERE) options=options chosen=to/>
+        {titled(id, key::BOAR_MOVE, key::BOAR_TITLE)}
+        {move || view! { <Chips asked=w.tr(key::MOVE_WHERE) options=options.get() chosen=to/> }}
         <Show when=move || to.get() == Some(None)>
             <Chips asked=w.tr(key::MOVE_GONE) options=yes_no.clone() chosen=gone/>
         </Show>
         <div class="grow"></div>
-        <div class="actions"><Action word=w.tr(key::SAVE) off=Signal::derive(move || to.get().is_none()) on_tap=take/></div>
+        <div class="actions stays"><Action word=w.tr(key::SAVE) waits=w.tr(key::ANSWER_FIRST) off=Signal::derive(move || to.get().is_none()) on_tap=take/></div>
     }
     .into_any()
 }
@@ -205,7 +217,7 @@ pub fn NotePage(
         )),
     };
     view! {
-        <Title headline=w.tr(key::BOAR_NOTE) why=w.tr_with(key::BOAR_TITLE, &[("number", number(id).into())])/>
+        {titled(id, key::BOAR_NOTE, key::BOAR_TITLE)}
         <label class="words field">{w.tr(key::NOTE_WORDS)}<textarea rows="5" bind:value=text></textarea></label>
         <div class="grow"></div>
         <div class="actions"><Action word=w.tr(key::SAVE) on_tap=take/></div>
@@ -224,15 +236,15 @@ pub fn SamePage(
     };
     let save = saver(id);
     let other = RwSignal::new(None::<BoarId>);
-    let own = number(id);
-    let boars = feed.barn.with(|b| b.boars());
-    let mut options: Vec<_> = boars
-        .into_iter()
-        .filter(|b| b.id != id)
-        .map(|b| (b.id, b.number()))
-        .collect();
-    // The likeliest first: the same number, entered on two phones.
-    options.sort_by_key(|(_, number)| *number != own);
+    let options = Memo::new(move |_| {
+        let own = number(id);
+        let others = feed.barn.with(|b| b.boars()).into_iter();
+        let others = others.filter(|b| b.id != id).map(|b| (b.id, b.number()));
+        let mut options: Vec<_> = others.collect();
+        // The likeliest first: the same number, entered on two phones.
+        options.sort_by_key(|(_, number)| *number != own);
+        options
+    });
     let take = move |()| {
         let Some(other) = other.get_untracked() else {
             return;
@@ -244,11 +256,11 @@ pub fn SamePage(
         }));
     };
     view! {
-        <Title headline=w.tr(key::BOAR_SAME) why=w.tr_with(key::SAME_WHY, &[("number", number(id).into())])/>
-        <Chips asked=w.tr(key::SAME_WHICH) options=options chosen=other/>
+        {titled(id, key::BOAR_SAME, key::SAME_WHY)}
+        {move || view! { <Chips asked=w.tr(key::SAME_WHICH) options=options.get() chosen=other/> }}
         <div class="grow"></div>
         <div class="actions">
-            <Action word=w.tr(key::SAVE) kind=Kind::Quiet off=Signal::derive(move || other.get().is_none()) on_tap=take/>
+            <Action word=w.tr(key::SAVE) kind=Kind::Quiet waits=w.tr(key::ANSWER_FIRST) off=Signal::derive(move || other.get().is_none()) on_tap=take/>
         </div>
     }
     .into_any()

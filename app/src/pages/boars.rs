@@ -17,6 +17,7 @@ use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::id::BoarId;
 use pentally_domain::rest::standing;
+use pentally_domain::training::state::progress;
 #[cfg(feature = "office")]
 pub use write::{EditBoarPage, NewBoarPage};
 
@@ -103,11 +104,14 @@ fn row(boar: Listed) -> AnyView {
 fn listed(w: &Words, barn: &Barn, boar: &BoarFacts, now_ms: i64) -> Listed {
     let zone = barn.zone_at(now_ms);
     let gone_on = boar.gone().map(|m| zone.day(m.at.ms()));
-    let told = tell::standing(
-        w,
-        &standing(boar, &barn.standard().standard, &zone, now_ms),
-        gone_on,
-    );
+    let standard = barn.standard().standard;
+    let standing = standing(boar, &standard, &zone, now_ms);
+    let told = tell::standing(w, &standing, gone_on);
+    let lessons = progress(boar, &standard, &zone, now_ms);
+    let (role, headline) = match tell::pupil_first(w, standing.answer, &lessons) {
+        Some((role, headline, _)) => (role, headline),
+        None => (told.role, told.headline),
+    };
     let pen = pen_of(w, barn, boar).unwrap_or_default();
     let particulars = boar.boar.as_ref().map(|b| &b.fact);
     let labels = particulars
@@ -115,7 +119,7 @@ fn listed(w: &Words, barn: &Barn, boar: &BoarFacts, now_ms: i64) -> Listed {
         .flat_map(|b| [&b.name, &b.line, &b.ear])
         .flatten()
         .map(|l| l.as_str());
-    let mut says = vec![told.headline];
+    let mut says = vec![headline];
     says.extend(
         particulars
             .and_then(|b| b.name.as_ref())
@@ -126,7 +130,7 @@ fn listed(w: &Words, barn: &Barn, boar: &BoarFacts, now_ms: i64) -> Listed {
         .fold(boar.number(), |all, next| format!("{all} {next}"));
     Listed {
         id: boar.id,
-        drawing: told.role.drawing(),
+        drawing: role.drawing(),
         number: boar.number(),
         says: says.join(" · "),
         found_by: format!("{found_by} {}", says[0]).to_lowercase(),

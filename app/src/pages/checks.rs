@@ -50,7 +50,7 @@ pub fn ChecksPage() -> impl IntoView {
             {page.last.get().map(|(order, check)| page.answered(order, check))}
             {match asked {
                 Some(due) => page.question(&due),
-                None => page.nothing_due(),
+                None => page.nothing_due(&all),
             }}
             {rows::section(page.w.tr(key::CHECKS_ALL), all.iter().map(row).collect())}
             <p class="words small quiet">{page.w.tr(key::CHECKS_WHY)}</p>
@@ -140,8 +140,21 @@ impl Page {
         view! { <Undo what=says on_undo=undo/> }.into_any()
     }
 
-    fn nothing_due(self) -> AnyView {
+    fn nothing_due(self, all: &[Due]) -> AnyView {
         let w = self.w;
+        let bad: Vec<_> = all
+            .iter()
+            .filter(|d| d.standing == Standing::NotFine)
+            .map(|d| d.what)
+            .collect();
+        if !bad.is_empty() {
+            let names: Vec<_> = bad.iter().map(|what| w.tr(tell::thing(*what))).collect();
+            let mend = bad.iter().any(|what| what.is_danger());
+            let mend = mend.then(|| w.tr(key::CHECKS_MEND));
+            let why = std::iter::once(format!("{}.", names.join(", "))).chain(mend);
+            let why = why.collect::<Vec<_>>().join(" ");
+            return view! { <Title headline=w.tr(key::FOUND_NOT_FINE) why=why/> }.into_any();
+        }
         view! { <Title headline=w.tr(key::CHECKS_DONE) why=w.tr(key::CHECKS_DONE_WHY)/> }.into_any()
     }
 

@@ -5,7 +5,7 @@ use crate::act::{Act, COLLECTING, each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::supervised::WhoStoodBy;
-use crate::parts::{Action, Band, Drawing, Kind, Role, Title};
+use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
 use crate::paths;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
@@ -72,11 +72,11 @@ impl Flow {
         if self.practice { PRACTICE } else { COLLECTING }
     }
 
-    /// Forgets the open collection; nothing of it was in the log.
-    fn drop_it(self) {
+    /// Forgets the open collection, of which nothing was in the log, and goes on.
+    fn drop_it(self, then: impl FnOnce() + 'static) {
         spawn_local(async move {
             let gone = device::draft_remove(self.kept_under()).await;
-            self.act.told(gone, |()| self.work.set(None));
+            self.act.told(gone, |()| then());
         });
     }
 
@@ -86,8 +86,7 @@ impl Flow {
             return;
         };
         if self.practice {
-            self.drop_it();
-            return self.ended.set(Some(Ended::Practised));
+            return self.drop_it(move || self.ended.set(Some(Ended::Practised)));
         }
         let draft = Draft::of(Fact::Collection(work.finished()));
         let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
@@ -104,11 +103,26 @@ pub fn now(feed: Feed) -> Option<Stamp> {
     feed.barn.with_untracked(|b| b.zone_at(ms)).stamp(ms).ok()
 }
 
+/// The way out of it, at the end of a screen: to the boar, or back to learning.
+fn leave(flow: Flow, boar: BoarId) -> AnyView {
+    let (w, navigate) = (flow.w, use_navigate());
+    let to = match flow.practice {
+        true => paths::LEARN.to_owned(),
+        false => paths::boar(boar),
+    };
+    let drop_it = move |()| {
+        let (navigate, to) = (navigate.clone(), to.clone());
+        flow.drop_it(move || navigate(&to, Default::default()));
+    };
+    view! { <Drop word=w.tr(key::COLLECT_STOP) sure=w.tr(key::DROP_SURE) on_drop=drop_it/> }
+        .into_any()
+}
+
 const fn blocked_key(blocked: Blocked) -> crate::words::Key {
     match blocked {
-        Blocked::GloveUnanswered => key::COLLECT_GLOVE,
+        Blocked::GloveUnanswered => key::COLLECT_WAITS_GLOVE,
         Blocked::Latex => key::GLOVE_LATEX_WHY,
-        Blocked::ReasonMissing => key::COLLECT_DESPITE,
+        Blocked::ReasonMissing => key::COLLECT_WAITS_REASON,
     }
 }
 
@@ -199,10 +213,16 @@ fn head(flow: Flow, boar: BoarId) -> AnyView {
         let (w, why) = (flow.w, key::PRACTICE_WHY);
         return view! { <Title headline=w.tr(key::PRACTICE) why=w.tr(why)/> }.into_any();
     }
-    let title = flow
-        .w
-        .tr_with(key::COLLECT_TITLE, &[("number", number(flow, boar).into())]);
-    view! { <Title headline=title/> }.into_any()
+    view! { <Title headline=titled(flow, boar)/> }.into_any()
+}
+
+fn titled(flow: Flow, boar: BoarId) -> String {
+    if flow.practice {
+        return flow.w.tr(key::PRACTICE);
+    }
+    let number = number(flow, boar);
+    flow.w
+        .tr_with(key::COLLECT_TITLE, &[("number", number.into())])
 }
 
 fn other(flow: Flow, boar: BoarId) -> AnyView {

@@ -1,6 +1,6 @@
 //! From ejaculates to doses, and a semen batch kept with everything the decision rested on.
 
-use crate::act::use_act;
+use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::evaluate::find;
@@ -17,6 +17,7 @@ use pentally_domain::filling::{Chosen, Cup, Filling, fill};
 use pentally_domain::id::EntryId;
 use pentally_domain::reckon::Confirmed;
 use pentally_domain::today::waiting;
+use pentally_domain::units::TemperatureC;
 use pentally_domain::verdict::{Overall, Verdict};
 use serde::{Deserialize, Serialize};
 
@@ -24,10 +25,14 @@ use serde::{Deserialize, Serialize};
 const FILLING: &str = "filling";
 
 mod ask;
+mod doubt;
 pub mod how;
+mod mix;
 mod offer;
 mod pool;
 mod sows;
+mod sure;
+mod unknown;
 
 use ask::Ask;
 use offer::Offer;
@@ -45,6 +50,7 @@ pub fn DosesPage(
     };
     let table = Table {
         w: use_words(),
+        act: use_act(),
         feed,
         id,
         choice: RwSignal::new(Choice::default()),
@@ -67,6 +73,7 @@ pub fn DosesPage(
 #[derive(Debug, Clone, Copy)]
 struct Table {
     w: Words,
+    act: Act,
     feed: Feed,
     id: EntryId,
     choice: RwSignal<Choice>,
@@ -102,6 +109,7 @@ impl Table {
 
     /// Asks for something, or shows the table again; either begins at its top.
     fn ask(self, what: Option<Ask>) {
+        self.act.hush();
         self.asking.set(what);
         crate::act::to_top();
     }
@@ -152,7 +160,7 @@ fn page(table: Table, save: impl Fn(Filling) + Clone + Send + Sync + 'static) ->
     let holding = barn.standard();
     let verdict = own.cup.verdict(&holding.standard);
     if let Overall::DoNotUse { .. } = verdict.overall {
-        return unfit(&w, own.number, &verdict);
+        return unfit(table, own.number, &verdict);
     }
     let others = others(table, &barn);
     let mut named = vec![own];
@@ -167,11 +175,15 @@ fn page(table: Table, save: impl Fn(Filling) + Clone + Send + Sync + 'static) ->
     let cups: Vec<_> = named.iter().map(|n| n.cup.clone()).collect();
     let now_ms = table.feed.now_ms.get();
     let filled = fill(&cups, &holding, &choice.chosen, now_ms);
-    let offer = Offer::of(&w, &named, &holding, filled);
+    let doubt = doubt::of(&w, &named, &holding, &choice.chosen, now_ms);
+    let zone = barn.zone_at(now_ms);
+    let moment = |ms| tell::moment(&w, &zone, ms, now_ms);
+    let semen = choice.chosen.semen.map(TemperatureC::value);
+    let offer = Offer::of(&w, &named, &holding, (filled, doubt, semen), moment);
     let hours = offer.filling.as_ref().map(|f| f.kept.hours);
     view! {
         {offered(table, &barn, offer, save)}
-        {ask::rows(table, &choice, &holding, hours)}
+        {ask::rows(table, &choice, &barn, hours)}
         {choice.chosen.route.is_none().then(|| pool::rows(table, &others, &choice, &holding))}
         <div class="grow"></div>
     }
@@ -188,10 +200,16 @@ fn others(table: Table, barn: &Barn) -> Vec<Named> {
         .collect()
 }
 
-fn unfit(w: &Words, number: String, verdict: &Verdict) -> AnyView {
-    let told = tell::verdict(w, verdict, true);
-    view! { <Band role=told.role headline=told.headline why=told.why.join(" ")>{number}</Band> }
-        .into_any()
+fn unfit(table: Table, number: String, verdict: &Verdict) -> AnyView {
+    let w = table.w;
+    let told = tell::verdict_at_bench(&w, verdict, true);
+    let href = paths::bench(table.id);
+    view! {
+        <Band role=told.role headline=told.headline why=told.why.join(" ")>{number}</Band>
+        <div class="grow"></div>
+        <div class="actions"><Action word=w.tr(key::DOSES_EVALUATE) kind=Kind::Quiet href=href/></div>
+    }
+    .into_any()
 }
 
 fn offered(
@@ -227,9 +245,12 @@ fn offered(
         .filling
         .as_ref()
         .and_then(|f| how::reckoned(&w, f.reckoning, &f.asked));
+    let sure = offer.filling.as_ref();
+    let sure =
+        sure.and_then(|f| sure::shown(&w, f.assured.as_ref()?, table.choice.get().chosen.target()));
     view! {
         <Band role=offer.role headline=offer.headline why=offer.why>{offer.numbers}</Band>
-        <div class="words">{warned}{lines}{how}</div>
+        <div class="words">{warned}{sure}{lines}{how}</div>
         {offer.filling.filter(|_| over.is_none()).map(|filling| keep(table, filling, offer.question, save))}
         {evaluate.map(|link| view! { <div class="actions">{link}</div> })}
     }
@@ -257,7 +278,7 @@ fn keep(
     let Some(odd) = filling.odd.first().copied() else {
         return Some(
             view! {
-                <div class="actions"><Action word=w.tr(key::DOSES_SAVE) drawing=Drawing::Dose on_tap=move |()| save(filling.clone())/></div>
+                <div class="actions stays"><Action word=w.tr(key::DOSES_SAVE) drawing=Drawing::Dose on_tap=move |()| save(filling.clone())/></div>
             }
             .into_any(),
         );

@@ -1,6 +1,7 @@
 //! Fields of office forms: a word above, a line to write on, and below it what is right or,
 //! once something was read that is not, what was read and what would be.
 
+use crate::act::shows_fault;
 #[cfg(feature = "office")]
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -109,6 +110,7 @@ pub fn Choice(
 }
 
 /// Yes or not, with the word beside it.
+#[cfg(feature = "office")]
 #[component]
 pub fn Tick(
     /// The word.
@@ -122,7 +124,9 @@ pub fn Tick(
 
 #[component]
 fn Below(hint: String, wrong: Signal<Option<String>>) -> impl IntoView {
-    view! { <span class="bounds" aria-live="polite">{move || wrong.get().unwrap_or_else(|| hint.clone())}</span> }
+    shows_fault(wrong);
+    let role = move || wrong.with(Option::is_some).then_some("alert");
+    view! { <span class="bounds" aria-live="polite" role=role>{move || wrong.get().unwrap_or_else(|| hint.clone())}</span> }
 }
 
 #[cfg(feature = "office")]

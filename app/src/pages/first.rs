@@ -3,6 +3,7 @@
 use crate::act::use_act;
 use crate::device;
 use crate::office::{self, Body};
+use crate::pages::fields::Line;
 use crate::parts::{Action, Drawing, Kind, Title};
 use crate::words::{key, use_words};
 use leptos::prelude::*;
@@ -15,6 +16,7 @@ pub fn FirstPage() -> impl IntoView {
     let w = use_words();
     let act = use_act();
     let name = RwSignal::new(String::new());
+    let missing = RwSignal::new(None);
     let navigate = use_navigate();
     let start = move |body: serde_json::Value, then: &'static str| {
         let navigate = navigate.clone();
@@ -32,8 +34,9 @@ pub fn FirstPage() -> impl IntoView {
     let begin = move |then: &'static str| {
         let farm = name.get_untracked();
         if farm.trim().is_empty() {
-            act.say(w.tr(key::FIRST_NAME_MISSING));
+            missing.set(Some(w.tr(key::FIRST_NAME_MISSING)));
         } else {
+            missing.set(None);
             own(
                 serde_json::json!({ "farm": farm.trim(), "zone": office::zone_name() }),
                 then,
@@ -43,7 +46,7 @@ pub fn FirstPage() -> impl IntoView {
     let list = begin.clone();
     view! {
         <Title headline=w.tr(key::FIRST_TITLE) why=w.tr(key::FIRST_WHY)/>
-        <label class="words field">{w.tr(key::FIRST_NAME)}<input type="text" maxlength="40" autocomplete="off" bind:value=name/></label>
+        <div class="words"><Line name=w.tr(key::FIRST_NAME) value=name hint=w.tr(key::FIELD_LABEL) wrong=missing/></div>
         <div class="actions">
             <Action word=w.tr(key::FIRST_EMPTY) drawing=Drawing::PenGate on_tap=move |()| begin(crate::paths::TODAY)/>
             <Action word=w.tr(key::FIRST_LIST) drawing=Drawing::Board kind=Kind::Quiet on_tap=move |()| list(crate::paths::IMPORT)/>

@@ -4,7 +4,7 @@ pub(super) mod answer;
 pub(crate) mod desk;
 pub(super) mod file;
 mod row;
-mod tell;
+pub(super) mod tell;
 
 use crate::act::use_act;
 use crate::pages::fields::{Choice, Tick};
@@ -80,7 +80,7 @@ fn Unread(desk: Desk, why: Why, detail: String) -> impl IntoView {
         Why::Workbook => w.tr(key::IMPORT_WORKBOOK),
         Why::Empty => w.tr(key::IMPORT_EMPTY),
         Why::NoNumber { .. } => w.tr(key::IMPORT_NO_NUMBER),
-        Why::Other => w.tr_with(key::IMPORT_UNREAD, &[("detail", detail.into())]),
+        why => tell::unread(&w, why, &detail),
     };
     let columns = if let Why::NoNumber { columns } = why {
         Some(columns)
@@ -274,9 +274,7 @@ fn Take(desk: Desk, sum: Summary, open: bool) -> impl IntoView {
     };
     let nothing = sum.new == 0;
     let off = move || {
-        open || desk.busy.get()
-            || (nothing && !overwrite.get())
-            || (sum.refused > 0 && !leave_out.get())
+        open || desk.busy.get() || (nothing && !overwrite.get()) || (bad > 0 && !leave_out.get())
     };
     let take = move |()| {
         let decision = Decision {

@@ -14,8 +14,12 @@ use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::id::BoarId;
 use pentally_domain::teaching::Work;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use steps::{Step, steps};
 use voice::ReadAloud;
+
+/// Where each work was left, till the app is loaded anew. Only effects write it, so never a server.
+static LEFT: [AtomicUsize; 2] = [const { AtomicUsize::new(0) }; 2];
 
 /// `/learn`
 #[component]
@@ -49,10 +53,15 @@ pub fn StepsPage(
     work: Work,
 ) -> impl IntoView {
     let w = use_words();
-    let at = RwSignal::new(0_usize);
     let all = steps(work);
+    let left = match work {
+        Work::Collection => &LEFT[0],
+        Work::Training => &LEFT[1],
+    };
+    // Who had come to the end begins anew.
+    let at = RwSignal::new(left.load(Ordering::Relaxed) % all.len());
     Effect::new(move |_| {
-        at.track();
+        left.store(at.get(), Ordering::Relaxed);
         to_top();
     });
     let poor_in = Memo::new(move |_| {

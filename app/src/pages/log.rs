@@ -5,6 +5,7 @@ mod newer;
 mod pick;
 
 pub use fact::{content, kind_word};
+pub use pick::bring_back;
 
 use crate::act::{Act, use_act};
 use crate::device;

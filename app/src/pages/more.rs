@@ -4,6 +4,7 @@ use crate::act::use_act;
 use crate::device;
 use crate::feed::use_feed;
 use crate::pages::rows;
+use crate::pages::send::SendNow;
 use crate::parts::{Action, Drawing, Kind, Title};
 use crate::paths;
 use crate::words::{Lang, key, switch_language, use_words};
@@ -32,17 +33,23 @@ pub fn MorePage() -> impl IntoView {
         let first = [
             go(paths::BOARS, Drawing::Boar, key::MORE_BOARS),
             go(paths::TRAINING, Drawing::Dummy, key::TRAINING_TITLE),
+            go(paths::LEARN, Drawing::Glove, key::MORE_LEARN),
             go(paths::PENS, Drawing::PenGate, key::MORE_PENS),
         ];
         let others = [
             go(paths::LOG, Drawing::Board, key::MORE_LOG),
+            go(paths::EXTENDER, Drawing::Drop, key::MORE_EXTENDER),
             go(paths::STANDARD, Drawing::Thermometer, key::MORE_STANDARD),
             go(paths::PEOPLE, Drawing::TwoPeople, key::MORE_PEOPLE),
             go(paths::CHECKS, Drawing::Tick, key::MORE_CHECKS),
             go(paths::CLIMATE, Drawing::Heat, key::MORE_CLIMATE),
+            go(
+                paths::INSTRUMENTS,
+                Drawing::ChamberGrid,
+                key::MORE_INSTRUMENTS,
+            ),
             go(paths::WATCH, Drawing::Warning, key::MORE_WATCH),
             go(paths::COMPARE, Drawing::Boar, key::MORE_COMPARE),
-            go(paths::LEARN, Drawing::Glove, key::MORE_LEARN),
             go(paths::IMPORT, Drawing::Office, key::MORE_IMPORT),
             go(paths::BACKUP, Drawing::Phone, key::MORE_BACKUP),
             go(paths::PHONES, Drawing::Phone, key::MORE_PHONES),
@@ -63,7 +70,7 @@ pub fn MorePage() -> impl IntoView {
         }
         switch_language(to);
     };
-    let send = move |()| device::wake();
+    let send = SendNow::new(feed);
     let keep = move |()| {
         spawn_local(async move {
             let kept = device::ask_persist().await;
@@ -80,12 +87,13 @@ pub fn MorePage() -> impl IntoView {
         <ul class="rows">{move || places().collect_view()}</ul>
         <div class="actions two">
             <Action word=Signal::derive(move || w.tr(other().1)) kind=Kind::Quiet on_tap=switch/>
-            <Action word=Signal::derive(move || w.tr(key::MORE_SEND)) kind=Kind::Quiet on_tap=send/>
+            {send.action()}
             <Action word=Signal::derive(move || w.tr(key::MORE_KEEP)) kind=Kind::Quiet on_tap=keep/>
             <Show when=update>
                 <Action word=Signal::derive(move || w.tr(key::MORE_UPDATE)) kind=Kind::Quiet on_tap=move |()| device::take_update()/>
             </Show>
         </div>
+        {send.says()}
         <p class="words small quiet">{move || w.tr(key::MORE_CAUTION)}</p>
         <div class="grow"></div>
     }

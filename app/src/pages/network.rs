@@ -1,6 +1,6 @@
 //! The barn on the farm's network: opened once, under one name.
 
-use crate::act::{Act, use_act};
+use crate::act::{Act, shows_fault, use_act};
 use crate::office;
 use crate::pages::fields::{Line, Tick};
 use crate::parts::{Action, Caution, Drawing, Kind, Title};
@@ -167,10 +167,12 @@ fn Form(network: RwSignal<Option<Network>>, found: Network) -> impl IntoView {
         view! { <Line name=w.tr(key::NETWORK_PASSPHRASE_AGAIN) value=typed.again secret=true wrong=differs/> }
     });
     let anew = is_open.then(|| {
+        let not_ticked = said(|why| why == Wrong::Tick);
+        shows_fault(not_ticked);
         view! {
             <p>{w.tr(key::NETWORK_ANOTHER_WHY)}</p>
             <Tick name=w.tr(key::NETWORK_ANOTHER_SURE) value=typed.anew/>
-            <p class="said-wrong" aria-live="polite">{said(|why| why == Wrong::Tick)}</p>
+            <p class="said-wrong" role="alert">{not_ticked}</p>
         }
     });
     let word = w.tr(if is_open {

@@ -6,7 +6,7 @@ mod life;
 mod signals;
 
 use crate::act::{Act, use_act};
-use crate::feed::use_feed;
+use crate::feed::{Feed, use_feed};
 use crate::parts::{Band, Chips, Role};
 use crate::tell;
 use crate::words::{Words, key, use_words};
@@ -29,11 +29,11 @@ pub fn OutputPage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let measure = RwSignal::new(Some(Measure::Total));
     let finding = RwSignal::new(None);
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
+    let measure = opened_on(feed, id);
     let page = move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let looker = Looker::of(&barn, now_ms);
@@ -60,6 +60,29 @@ pub fn OutputPage(
         .view()
     };
     view! { {page} }.into_any()
+}
+
+/// The measure of the picture: at first that of a signal nobody answered, once the barn is there.
+fn opened_on(feed: Feed, id: BoarId) -> RwSignal<Option<Measure>> {
+    let measure = RwSignal::new(Some(Measure::Total));
+    Effect::new(move |done: Option<bool>| {
+        if done == Some(true) {
+            return true;
+        }
+        let now_ms = feed.now_ms.get_untracked();
+        let told = feed.barn.with(|barn| {
+            let (boar, looker) = (barn.boar(id)?, Looker::of(barn, now_ms));
+            Some(looker.told(&boar, &looker.look(&boar).ok()?))
+        });
+        let Some(told) = told else {
+            return false;
+        };
+        if let Some(open) = told.iter().find(|t| t.answer.is_none()) {
+            measure.set(Some(open.signal.measure));
+        }
+        true
+    });
+    measure
 }
 
 struct Page<'a> {
@@ -228,7 +251,11 @@ impl Page<'_> {
         let Some(made_at_ms) = outlook.made_at_ms else {
             return w.tr(key::OUTPUT_HOW_NONE);
         };
-        let fit = outlook.fits.get(Measure::Total.place());
+        let measure = self.measure.get().unwrap_or(Measure::Total);
+        let fit = outlook.fits.get(measure.place());
+        if fit.is_none_or(|f| f.n == 0) {
+            return w.tr(key::OUTPUT_HOW_ALONE);
+        }
         let zone = self.barn.zone_at(self.now_ms);
         let args = [
             ("n", fit.map_or(0, |f| f.n).into()),

@@ -6,7 +6,7 @@ use crate::act::{Act, office_failed, to_top, use_act};
 use crate::device;
 use crate::office::{self, OfficeError};
 use crate::pages::fields::Line;
-use crate::parts::{self, Action, Band, Caution, CodePad, Drawing, Kind, Title};
+use crate::parts::{self, Action, Band, Caution, CodePad, Drawing, Kind, Title, is_repeat};
 use crate::paths;
 use crate::words::{Key, Words, key, use_words};
 use leptos::prelude::*;
@@ -179,13 +179,18 @@ fn Digits(asking: Asking) -> impl IntoView {
         let no = asking.no.get();
         no.map_or_else(|| w.tr(key::PAIR_DIGITS), |no| office_failed(&w, &no))
     };
+    let tap = move |click| {
+        if !is_repeat(&click) {
+            asking.knock();
+        }
+    };
+    let ask = view! {
+        <button type="button" class="key word take" disabled=off on:click=tap>{w.tr(key::PAIR_ASK)}</button>
+    }
+    .into_any();
     view! {
         <h1 class="say" aria-live="polite">{says}</h1>
-        <CodePad typed=asking.code length=DIGITS/>
-        <div class="actions">
-            <Action word=w.tr(key::PAIR_ASK) drawing=Drawing::Phone off=Signal::derive(off)
-                on_tap=move |()| asking.knock()/>
-        </div>
+        <CodePad typed=asking.code length=DIGITS last=ask/>
     }
 }
 

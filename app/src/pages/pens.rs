@@ -255,7 +255,7 @@ fn MoveIn(feed: Feed, id: PenId, chosen: RwSignal<Option<BoarId>>) -> impl IntoV
     view! {
         <div class="words"><WhichBoar asked=w.tr(key::PENS_WHO) boars=boars chosen=chosen/></div>
         <div class="actions">
-            <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
+            <Action word=w.tr(key::PEN_MOVE_IN) drawing=Drawing::Boar waits=w.tr(key::ANSWER_FIRST) off=Signal::derive(move || chosen.get().is_none()) on_tap=take/>
         </div>
     }
 }

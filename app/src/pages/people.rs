@@ -87,9 +87,17 @@ fn NewPerson() -> impl IntoView {
     let act = use_act();
     let typed = RwSignal::new(String::new());
     let wrong = RwSignal::new(None::<String>);
+    let feed = use_feed();
+    let asked = RwSignal::new(None::<Label>);
     let take = move |()| match Label::parse(&typed.get_untracked()) {
+        Ok(name) if asked.get_untracked().as_ref() != Some(&name) && is_here(feed, &name) => {
+            let args = [("name", name.as_str().into())];
+            wrong.set(Some(w.tr_with(key::PEOPLE_TWICE, &args)));
+            asked.set(Some(name));
+        }
         Ok(name) => {
             wrong.set(None);
+            asked.set(None);
             act.save(
                 vec![Draft::of(Fact::Person(Person::default()))],
                 move |entries| {
@@ -113,6 +121,18 @@ fn NewPerson() -> impl IntoView {
         <div class="words"><Line name=w.tr(key::PEOPLE_NAME) value=typed hint=w.tr(key::FIELD_LABEL) wrong=wrong/></div>
         <div class="actions"><Action word=w.tr(key::PEOPLE_ADD) drawing=Drawing::TwoPeople on_tap=take/></div>
     }
+}
+
+/// Whether somebody of that name works here.
+fn is_here(feed: Option<Feed>, name: &Label) -> bool {
+    let wanted = name.as_str().to_lowercase();
+    let named = |one: &Worker| {
+        one.name
+            .as_ref()
+            .is_some_and(|n| n.to_lowercase() == wanted)
+    };
+    let people = feed.map(|f| f.barn.with_untracked(|b| workers(b)));
+    people.is_some_and(|all| all.iter().any(|one| !one.person.left && named(one)))
 }
 
 /// A tap picks who works with this phone; a second tap changes nothing.

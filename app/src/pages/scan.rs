@@ -7,7 +7,7 @@ use crate::words::{Key, key, use_words};
 use leptos::html::Video;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
-use pentally_domain::code::Code;
+use pentally_domain::code::{Code, Symbol};
 use std::cell::Cell;
 
 /// Digits of a code.
@@ -85,10 +85,14 @@ fn watch(video: NodeRef<Video>, seen: RwSignal<Seen>) -> RwSignal<u32> {
                 FAILED.set(false);
                 seen.set(Seen::Picture);
             }
-            Told::Read(text) => match Code::scanned(&text) {
-                Ok(code) => {
+            Told::Read(text) => match Symbol::scanned(&text) {
+                Ok(symbol) => {
                     watching.set_value(None);
-                    navigate(&paths::tag(code), Default::default());
+                    let to = match symbol {
+                        Symbol::Pen(code) => paths::tag(code),
+                        Symbol::Batch(code) => paths::batch_code(code),
+                    };
+                    navigate(&to, Default::default());
                 }
                 Err(_) => seen.set(Seen::Foreign),
             },

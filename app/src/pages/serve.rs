@@ -1,18 +1,22 @@
 //! Use now: doses of a batch onto sows, one after the other.
 
-use crate::act::use_act;
+mod given;
+
+use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
-use crate::pages::{batch, rows};
-use crate::parts::{Action, Caution, Figure, Keypad, Kind, Stepper, Title};
-use crate::words::{Words, key, use_words};
+use crate::pages::rows;
+use crate::parts::{Action, Band, Caution, Chips, Figure, Keypad, Kind, Role, Stepper, Title};
+use crate::words::{Key, Words, key, use_words};
 use crate::{paths, tell};
+use given::Visit;
 use leptos::prelude::*;
-use pentally_domain::barn::SowFacts;
-use pentally_domain::fact::Fact;
+use pentally_domain::amend::Note;
+use pentally_domain::barn::{SowFacts, Stored};
+use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::heat::heat_now;
 use pentally_domain::id::{EntryId, SowId};
-use pentally_domain::said::Label;
+use pentally_domain::said::{Label, Remark};
 use pentally_domain::sow::{By, Service, Sow};
 
 /// The most doses one service takes.
@@ -25,6 +29,29 @@ const NUMBERS: Figure = Figure {
 };
 /// How many sows whose number begins as typed are offered.
 const OFFERED: usize = 6;
+
+/// Why doses of a pulled batch were used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Why {
+    /// Whoever used them did not know yet.
+    NotKnown,
+    /// There were no others.
+    NoOther,
+    /// The veterinarian said so.
+    Told,
+}
+
+impl Why {
+    const ALL: [Self; 3] = [Self::NotKnown, Self::NoOther, Self::Told];
+
+    const fn says(self) -> Key {
+        match self {
+            Self::NotKnown => key::SERVE_WHY_NOT_KNOWN,
+            Self::NoOther => key::SERVE_WHY_NO_OTHER,
+            Self::Told => key::SERVE_WHY_TOLD,
+        }
+    }
+}
 
 /// `/batch/ENTRY/use`
 #[component]
@@ -39,72 +66,25 @@ pub fn ServePage(
     };
     let typed = RwSignal::new(String::new());
     let doses = RwSignal::new(Some(1_i64));
-    let serve = move |sow: Option<SowId>| {
-        let Some(made) = feed.barn.with_untracked(|b| b.batch(id)) else {
-            return;
-        };
-        let taken = doses
-            .get_untracked()
-            .and_then(|n| u8::try_from(n).ok())
-            .unwrap_or(1);
-        if let Some(over) = over(&w, feed, made.fact.use_by.ms()) {
-            return act.say(over);
-        }
-        let left = feed.barn.with_untracked(|b| batch::left(b, &made));
-        if u32::from(taken) > left {
-            return act.say(w.tr_with(key::SERVE_TOO_MANY, &[("n", left.into())]));
-        }
-        let by = |sow| {
-            Fact::Service(Service {
-                sow,
-                by: By::Doses {
-                    batch: id,
-                    boars: made.fact.sources.iter().map(|s| s.boar).collect(),
-                    doses: taken,
-                    technique: made.fact.technique,
-                },
-            })
-        };
-        let drafts = match (sow, Label::parse(&typed.get_untracked())) {
-            (Some(sow), _) => vec![Draft::of(by(sow))],
-            (None, Ok(number)) => {
-                let new = device::new_id();
-                let sow = Draft::of(Fact::Sow(Sow {
-                    number,
-                    gilt: false,
-                }))
-                .with_id(new);
-                vec![sow, Draft::of(by(new.id().as_sow()))]
-            }
-            (None, Err(_)) => return act.say(w.tr(key::KEYPAD_EMPTY)),
-        };
-        act.save(drafts, move |_| typed.set(String::new()));
+    let why = RwSignal::new(None::<Why>);
+    let table = Table {
+        w,
+        act,
+        feed,
+        id,
+        typed,
+        doses,
+        why,
+        visit: Visit::new(),
     };
-    let offers = move || {
-        let typed = typed.get();
-        let sows = feed.barn.with(|b| b.sows());
-        let exact = sows.iter().any(|s| s.number() == typed);
-        let fitting = fitting(&sows, &typed, feed.now_ms.get_untracked());
-        let known = fitting.iter().map(|s| {
-            let (sow, word) = (
-                s.id,
-                w.tr_with(key::SERVE_SOW, &[("number", s.number().into())]),
-            );
-            view! { <Action word=word on_tap=move |()| serve(Some(sow))/> }.into_any()
-        });
-        let new = (!exact && !typed.is_empty()).then(|| {
-            let word = w.tr_with(key::SERVE_NEW_SOW, &[("number", typed.clone().into())]);
-            view! { <Action word=word kind=Kind::Quiet on_tap=move |()| serve(None)/> }.into_any()
-        });
-        known.chain(new).collect::<Vec<_>>()
-    };
+    let offers = move || table.offers();
     let left = move || {
         feed.barn.with(|b| {
-            b.batch(id)
-                .map(|made| (batch::left(b, &made), made.fact.code))
+            b.stored(id, feed.now_ms.get())
+                .map(|s| (s.left(), s.batch.fact.code))
         })
     };
-    let why = move || {
+    let says = move || {
         left().map(|(n, code)| {
             w.tr_with(
                 key::SERVE_LEFT,
@@ -118,7 +98,8 @@ pub fn ServePage(
             .is_some_and(|b| b.fact.antibiotic != Some(false))
     };
     view! {
-        <Title headline=w.tr(key::SERVE_WHICH) why=Signal::derive(move || why().unwrap_or_default())/>
+        <OfPulled id why/>
+        <Title headline=w.tr(key::SERVE_WHICH) why=Signal::derive(move || says().unwrap_or_default())/>
         <Stepper asked=w.tr(key::SERVE_DOSES) value=doses start=1 low=1 high=DOSES_MOST/>
         <Keypad typed=typed figure=NUMBERS unit=String::new()/>
         <div class="actions">{offers}</div>
@@ -127,6 +108,143 @@ pub fn ServePage(
         <div class="grow"></div>
     }
     .into_any()
+}
+
+/// The page of one visit to the sows. Cheap to copy.
+#[derive(Debug, Clone, Copy)]
+struct Table {
+    w: Words,
+    act: Act,
+    feed: Feed,
+    id: EntryId,
+    typed: RwSignal<String>,
+    doses: RwSignal<Option<i64>>,
+    why: RwSignal<Option<Why>>,
+    visit: Visit,
+}
+
+impl Table {
+    fn taken(self) -> u8 {
+        let taken = self.doses.get_untracked();
+        taken.and_then(|n| u8::try_from(n).ok()).unwrap_or(1)
+    }
+
+    /// Doses onto a sow; onto a new one where none is given.
+    fn serve(self, sow: Option<SowId>) {
+        let Some(stored) = self.stored() else {
+            return;
+        };
+        if let Some(says) = self.refused(&stored) {
+            return self.act.say(says);
+        }
+        let mut drafts = vec![];
+        let sow = match (sow, Label::parse(&self.typed.get_untracked())) {
+            (Some(sow), _) => sow,
+            (None, Ok(number)) => {
+                let new = device::new_id();
+                let gilt = false;
+                drafts.push(Draft::of(Fact::Sow(Sow { number, gilt })).with_id(new));
+                new.id().as_sow()
+            }
+            (None, Err(_)) => return self.act.say(self.w.tr(key::KEYPAD_EMPTY)),
+        };
+        let made = &stored.batch.fact;
+        let by = By::Doses {
+            batch: self.id,
+            boars: made.sources.iter().map(|s| s.boar).collect(),
+            doses: self.taken(),
+            technique: made.technique,
+        };
+        drafts.push(Draft::of(Fact::Service(Service { sow, by })));
+        drafts.extend(self.note(sow).map(Draft::of));
+        let facts: Vec<_> = drafts.iter().map(|draft| draft.fact.clone()).collect();
+        let taken = self.taken();
+        self.act.save(drafts, move |entries| {
+            self.typed.set(String::new());
+            self.visit.gave(sow, taken, &facts, &entries);
+        });
+    }
+
+    fn stored(self) -> Option<Stored> {
+        let now_ms = self.feed.now_ms.get_untracked();
+        self.feed.barn.with_untracked(|b| b.stored(self.id, now_ms))
+    }
+
+    /// Why these doses cannot be used.
+    fn refused(self, stored: &Stored) -> Option<String> {
+        let w = &self.w;
+        if let Some(over) = over(w, self.feed, stored.batch.fact.use_by.ms()) {
+            return Some(over);
+        }
+        if stored.is_pulled() && self.why.get_untracked().is_none() {
+            return Some(w.tr(key::SERVE_PULLED));
+        }
+        let left = stored.left();
+        (u32::from(self.taken()) > left)
+            .then(|| w.tr_with(key::SERVE_TOO_MANY, &[("n", left.into())]))
+    }
+
+    /// A note at the sow that says why doses of a pulled batch were used.
+    fn note(self, sow: SowId) -> Option<Fact> {
+        let why = self.w.tr(self.why.get_untracked()?.says());
+        let text = self.w.tr_with(key::SERVE_NOTE, &[("why", why.into())]);
+        let text = Remark::parse(&text).ok()?;
+        let about = Subject::Sow(sow);
+        Some(Fact::Note(Note { about, text }))
+    }
+
+    /// The sows that were served at this visit, in their places where they stand, and who may be next.
+    fn offers(self) -> Vec<AnyView> {
+        let (w, typed) = (self.w, self.typed.get());
+        let sows = self.feed.barn.with(|b| b.sows());
+        let exact = sows.iter().any(|s| s.number() == typed);
+        let fitting = fitting(&sows, &typed, self.feed.now_ms.get_untracked());
+        let served = self.visit.served();
+        let before = sows.iter().filter(|s| {
+            typed.is_empty() && served.contains(&s.id) && fitting.iter().all(|f| f.id != s.id)
+        });
+        let known = before.chain(fitting.iter().copied()).map(|s| {
+            let (id, number) = (s.id, s.number());
+            if served.contains(&id) {
+                return self.served(id, number);
+            }
+            let word = w.tr_with(key::SERVE_SOW, &[("number", number.into())]);
+            view! { <Action word=word on_tap=move |()| self.serve(Some(id))/> }.into_any()
+        });
+        let new = (!exact && !typed.is_empty()).then(|| {
+            let word = w.tr_with(key::SERVE_NEW_SOW, &[("number", typed.clone().into())]);
+            view! { <Action word=word kind=Kind::Quiet on_tap=move |()| self.serve(None)/> }
+                .into_any()
+        });
+        known.chain(new).collect()
+    }
+
+    fn served(self, sow: SowId, number: String) -> AnyView {
+        let left = self.stored().map_or(0, |stored| stored.left());
+        let again = self.doses.get().unwrap_or(1);
+        let more = move || self.serve(Some(sow));
+        let visit = self.visit;
+        visit.row(self.w, self.act, (sow, number), (again, left), more)
+    }
+}
+
+/// Of a pulled batch: do not use it; who did says why.
+#[component]
+fn OfPulled(id: EntryId, why: RwSignal<Option<Why>>) -> impl IntoView {
+    let (w, feed) = (use_words(), use_feed());
+    let pulled = Memo::new(move |_| {
+        let stored = feed.and_then(|f| f.barn.with(|b| b.stored(id, f.now_ms.get())));
+        stored.is_some_and(|s| s.is_pulled())
+    });
+    move || {
+        let reasons = Why::ALL.map(|one| (one, w.tr(one.says()))).to_vec();
+        pulled.get().then(|| {
+            view! {
+                <Band role=Role::Stop headline=w.tr(key::PULLED_HEADLINE) why=w.tr(key::SERVE_PULLED)/>
+                <div class="words"><Chips asked=w.tr(key::SERVE_WHY) options=reasons chosen=why/></div>
+            }
+        })
+    }
 }
 
 /// Says that the doses are past their use.

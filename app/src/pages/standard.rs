@@ -14,6 +14,7 @@ use leptos::prelude::*;
 use pentally_domain::barn::Barn;
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::farm::{CountAs, Rhythm, Standard};
+use pentally_domain::units::Assurance;
 
 /// `/standard`
 #[component]
@@ -67,12 +68,17 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
     let count_as = RwSignal::new(Some(standard.count_as));
     let sperm_poor = RwSignal::new(Some(standard.sperm_poor_in));
     let antibiotic = RwSignal::new(standard.antibiotic);
+    let assurance = RwSignal::new(Some(standard.assurance_percent));
+    let kept = standard.assurance_percent;
     let take = move |()| {
         let mut next = Standard {
             rhythm: rhythm.get_untracked().unwrap_or(standard.rhythm),
             count_as: count_as.get_untracked().unwrap_or(standard.count_as),
             sperm_poor_in: sperm_poor.get_untracked().unwrap_or(standard.sperm_poor_in),
             antibiotic: antibiotic.get_untracked(),
+            assurance_percent: assurance
+                .get_untracked()
+                .unwrap_or(standard.assurance_percent),
             ..standard.clone()
         };
         let mut good = true;
@@ -103,6 +109,7 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
     ];
     let rhythms = rhythms.map(|(rhythm, key)| (rhythm, w.tr(key))).to_vec();
     let yes_no = vec![(true, w.tr(key::YES)), (false, w.tr(key::NO))];
+    let assurances = assurances(&w, kept);
     let lines = NUMBERS.iter().zip(typed).zip(wrong).map(|((number, typed), wrong)| {
         view! { <Line name=name(&w, number) value=typed wrong=wrong hint=hint(&w, number) figures=true/> }
     });
@@ -112,6 +119,8 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
             <Chips asked=w.tr(key::STANDARD_RHYTHM) options=rhythms chosen=rhythm/>
             <p class="small quiet">{w.tr(key::STANDARD_RHYTHM_WHY)}</p>
             <Chips asked=w.tr(key::STANDARD_COUNT_AS) options=counts chosen=count_as/>
+            <Chips asked=w.tr(key::STANDARD_ASSURANCE) options=assurances chosen=assurance/>
+            <p class="small quiet">{w.tr(key::STANDARD_ASSURANCE_WHY)}</p>
             <Chips asked=w.tr(key::STANDARD_SPERM_POOR) options=yes_no.clone() chosen=sperm_poor/>
             <Chips asked=w.tr(key::STANDARD_ANTIBIOTIC) options=yes_no chosen=antibiotic/>
             <p class="small quiet">{w.tr(key::STANDARD_ANTIBIOTIC_WHY)}</p>
@@ -119,6 +128,24 @@ fn Form(standard: Standard, saved: RwSignal<bool>) -> impl IntoView {
         <div class="actions"><Action word=w.tr(key::STANDARD_SAVE) on_tap=take/></div>
         <Show when=move || saved.get()><p class="words" role="status">{w.tr(key::STANDARD_SAVED)}</p></Show>
     }
+}
+
+/// Off, the usual ones, and the farm's own where it is another.
+fn assurances(w: &Words, kept: Option<Assurance>) -> Vec<(Option<Assurance>, String)> {
+    let mut list: Vec<_> = [90.0, 95.0, 99.0]
+        .into_iter()
+        .filter_map(|percent| Assurance::new(percent).ok())
+        .collect();
+    list.extend(kept.filter(|own| !list.contains(own)));
+    list.sort_by(|a, b| a.value().total_cmp(&b.value()));
+    let told = |one: Assurance| {
+        let decimals = u8::from(one.value().fract() != 0.0);
+        (Some(one), format!("{} %", w.num(one.value(), decimals)))
+    };
+    let off = (None, w.tr(key::STANDARD_ASSURANCE_OFF));
+    std::iter::once(off)
+        .chain(list.into_iter().map(told))
+        .collect()
 }
 
 fn name(w: &Words, number: &Number) -> String {

@@ -70,6 +70,16 @@ fn other(w: &Words, barn: &Barn, code: Code, now_ms: i64) -> AnyView {
     let pens = barn.pens_of_code(code);
     let boars: Vec<_> = pens.iter().flat_map(|pen| barn.boars_in(pen)).collect();
     let Some(pen) = pens.first() else {
+        // No code known here is given out twice: somebody typed what stands on a dose.
+        if let Some(batch) = barn.batches_of_code(code).first() {
+            let (to, name) = (paths::batch(batch.entry()), code.to_string());
+            let link = rows::link(to, Some(Drawing::Dose), name, String::new(), String::new());
+            return view! {
+                <Band role=Role::Unknown headline=w.tr(key::TAG_IS_BATCH) why=w.tr(key::TAG_IS_BATCH_WHY)/>
+                <ul class="rows">{link}</ul><div class="grow"></div>
+            }
+            .into_any();
+        }
         return stop(
             w,
             w.tr(key::TAG_UNKNOWN),

@@ -32,7 +32,8 @@ pub fn TodayPage() -> impl IntoView {
         let pupils = order(&barn, now_ms);
         let due = pupils.iter().filter(|p| p.is_due()).count();
         let zone = barn.zone_at(now_ms);
-        let none = day.may.is_empty() && day.rest.is_empty() && day.unknown.is_empty() && day.off.is_empty();
+        let none = barn.boars().iter().all(|b| b.gone().is_some());
+        let pens = !barn.pens().is_empty();
         let may = day.may.len();
         let looker = Looker::of(&barn, now_ms);
         let own = |boar: &BoarFacts| looker.recovery(boar, &looker.look(boar).ok()?);
@@ -46,14 +47,15 @@ pub fn TodayPage() -> impl IntoView {
             {silent.map(|ms| view! { <p class="words mend">{w.tr_with(key::TODAY_SILENT, &[("span", w.span(now_ms - ms).into())])}</p> })}
             {none.then(|| view! { <p class="words">{w.tr(key::TODAY_NO_BOARS)}</p> })}
             <div class="actions">
-                <Action word=w.tr(key::SCAN_TITLE) drawing=Drawing::Scan href=paths::SCAN/>
+                {pens.then(|| view! { <Action word=w.tr(key::SCAN_TITLE) drawing=Drawing::Scan href=paths::SCAN/> })}
+                {none.then(|| first(&w, pens))}
                 {(waits > 0).then(|| view! {
                     <Action word=w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]) kind=Kind::Quiet drawing=Drawing::Cup href=paths::BENCH/>
                 })}
                 {(!pupils.is_empty()).then(|| view! {
                     <Action word=w.tr_with(key::TODAY_TRAINING, &[("n", due.into())]) kind=Kind::Quiet drawing=Drawing::Dummy href=paths::TRAINING/>
                 })}
-                {none.then(|| view! { <Action word=w.tr(key::BOARS_NEW) kind=Kind::Quiet drawing=Drawing::Boar href=paths::BOAR_NEW/> })}
+                {(!pens).then(|| view! { <Action word=w.tr(key::MORE_PENS) kind=Kind::Quiet drawing=Drawing::PenGate href=paths::PENS/> })}
             </div>
             {looked_after(&w, &barn, now_ms)}
             {heat(&w, &barn, now_ms)}
@@ -69,6 +71,16 @@ pub fn TodayPage() -> impl IntoView {
             <div class="grow"></div>
         }
     })
+    .into_any()
+}
+
+/// Before anything else a boar; where a pen stands already, its tag may lead to him.
+fn first(w: &Words, pens: bool) -> AnyView {
+    let kind = if pens { Kind::Quiet } else { Kind::Primary };
+    view! {
+        <Action word=w.tr(key::BOARS_NEW) kind=kind drawing=Drawing::Boar href=paths::BOAR_NEW/>
+        <Action word=w.tr(key::MORE_IMPORT) kind=Kind::Quiet href=paths::IMPORT/>
+    }
     .into_any()
 }
 

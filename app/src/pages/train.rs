@@ -5,7 +5,7 @@ use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
 use crate::pages::collect::now;
 use crate::pages::supervised::WhoStoodBy;
-use crate::parts::{Action, Band, Drawing, Kind, Role, Title};
+use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
 use crate::words::{Key, Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
@@ -48,14 +48,11 @@ impl Flow {
         }
     }
 
-    /// Forgets what is open; nothing of it was in the log.
-    fn drop_it(self) {
+    /// Forgets what is open, of which nothing was in the log, and goes on.
+    fn drop_it(self, then: impl FnOnce() + 'static) {
         spawn_local(async move {
             let gone = device::draft_remove(TRAINING).await;
-            self.act.told(gone, |()| {
-                self.work.set(None);
-                crate::act::go_back();
-            });
+            self.act.told(gone, |()| then());
         });
     }
 
@@ -139,6 +136,17 @@ fn asks_reason(feed: Feed, boar: BoarId) -> bool {
 fn number(flow: Flow, boar: BoarId) -> String {
     let boar = flow.feed.barn.with_untracked(|b| b.boar(boar));
     boar.map(|b| b.number()).unwrap_or_default()
+}
+
+/// The way out of it, at the end of a screen.
+fn leave(flow: Flow, boar: BoarId) -> AnyView {
+    let (w, navigate) = (flow.w, use_navigate());
+    let drop_it = move |()| {
+        let navigate = navigate.clone();
+        flow.drop_it(move || navigate(&paths::boar(boar), Default::default()));
+    };
+    view! { <Drop word=w.tr(key::TRAIN_DROP) sure=w.tr(key::DROP_SURE) on_drop=drop_it/> }
+        .into_any()
 }
 
 fn titled(flow: Flow, key: Key, boar: BoarId) -> String {

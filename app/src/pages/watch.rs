@@ -33,6 +33,8 @@ struct Watched<'a> {
     herd: Vec<Herdwide>,
     open: Vec<(BoarFacts, Told)>,
     answered: Vec<(BoarFacts, Told)>,
+    /// Nothing was given that could fall.
+    nothing: bool,
 }
 
 impl<'a> Watched<'a> {
@@ -52,6 +54,7 @@ impl<'a> Watched<'a> {
         told.sort_by_key(|(_, t)| t.signal.fall.since_ms);
         let (open, answered) = told.into_iter().partition(|(_, t)| t.answer.is_none());
         Self {
+            nothing: looks.iter().all(|(_, look)| look.besides.is_empty()),
             barn,
             now_ms,
             herd: looker.herdwide(barn, &looks),
@@ -78,6 +81,10 @@ impl<'a> Watched<'a> {
     fn board(&self, w: &Words) -> (Role, String, String) {
         let herd = self.herd.iter().filter(|f| f.answer.is_none()).count();
         let n = self.open.len() + herd;
+        if self.nothing {
+            let why = w.tr(key::WATCH_NOTHING_WHY);
+            return (Role::Unknown, w.tr(key::WATCH_NOTHING), why);
+        }
         if n == 0 {
             return (
                 Role::Ready,

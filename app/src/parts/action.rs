@@ -15,6 +15,29 @@ pub enum Kind {
     Quiet,
 }
 
+/// Throws away what is not in the log: quiet, apart from the rest, and only when asked twice.
+#[component]
+pub fn Drop(
+    word: String,
+    /// What the second tap does.
+    sure: String,
+    #[prop(into)] on_drop: Callback<()>,
+) -> impl IntoView {
+    let asked = RwSignal::new(false);
+    let said = move || match asked.get() {
+        true => sure.clone(),
+        false => word.clone(),
+    };
+    let tap = move |()| {
+        if asked.get_untracked() {
+            on_drop.run(());
+        } else {
+            asked.set(true);
+        }
+    };
+    view! { <div class="actions apart"><Action word=Signal::derive(said) kind=Kind::Quiet on_tap=tap/></div> }
+}
+
 /// A large button, or a link where `href` is given. A repeat of the same tap
 /// within 400 ms is one tap.
 #[component]
@@ -25,6 +48,9 @@ pub fn Action(
     #[prop(optional, into)] href: Option<String>,
     #[prop(optional, into)] on_tap: Option<Callback<()>>,
     #[prop(optional, into)] off: Signal<bool>,
+    /// What it waits for while it is off.
+    #[prop(optional, into)]
+    waits: String,
 ) -> impl IntoView {
     let class = match kind {
         Kind::Primary => "action",
@@ -49,7 +75,13 @@ pub fn Action(
             Either::Left(view! { <a class=class href=href on:click=follow>{inner()}</a> })
         }
         None => Either::Right(view! {
-            <button type="button" class=class disabled=off on:click=tap>{inner()}</button>
+            <button type="button" class=class disabled=off on:click=tap>
+                {inner()} {(!waits.is_empty()).then(|| waiting(off, waits))}
+            </button>
         }),
     }
+}
+
+fn waiting(off: Signal<bool>, waits: String) -> impl IntoView {
+    view! { <Show when=move || off.get()><span class="waits">{waits.clone()}</span></Show> }
 }

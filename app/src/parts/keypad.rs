@@ -1,20 +1,105 @@
 //! Numbers by gloved hand.
 
-use super::{Drawing, Figure, Mark, Press, Reading};
+use super::{Action, Drawing, Figure, Kind, Mark, Press, Reading, is_repeat};
+use crate::act::to_top;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 
-/// More characters than this are written at 44 px instead of 72.
-const LONG: usize = 3;
+/// Questions up to this many characters stand in one line at 28 px.
+const SHORT: usize = 12;
+/// Figures of more characters than this are written at 28 px.
+const LONG: usize = 5;
 
-/// A pad for a figure with its unit and bounds. `typed` holds the digits with `.`
-/// as mark; read it with [`Figure::read`]. Each tap counts: nothing is taken for
-/// a repeat here.
+/// A word beside the digits, and what it does.
+#[derive(Clone, Debug)]
+pub struct PadKey {
+    word: String,
+    then: Then,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Then {
+    Take(Callback<f64>),
+    Go(Callback<()>),
+}
+
+impl PadKey {
+    /// Takes the figure, once it reads.
+    pub fn take(word: String, take: impl Fn(f64) + Send + Sync + 'static) -> Self {
+        let then = Then::Take(Callback::new(take));
+        Self { word, then }
+    }
+
+    /// Goes on whatever was typed.
+    pub fn go(word: String, go: impl Fn(()) + Send + Sync + 'static) -> Self {
+        let then = Then::Go(Callback::new(go));
+        Self { word, then }
+    }
+}
+
+/// A pad for a figure with its unit and bounds: question, figure, keys, and what takes it stand above
+/// the places of a phone of 360×640. `typed` holds the digits with `.` as mark. Each tap on a digit
+/// counts: nothing is taken for a repeat there. What does not read is said above the keys.
 #[component]
 pub fn Keypad(
+    /// The question.
+    #[prop(optional, into)]
+    asked: Signal<String>,
+    /// One line below it.
+    #[prop(optional, into)]
+    why: Signal<String>,
     typed: RwSignal<String>,
     figure: Figure,
     #[prop(into)] unit: Signal<String>,
+    /// The last key.
+    #[prop(optional, into)]
+    take: Option<PadKey>,
+    /// Another answer: the first key of the last row, or below the keys where the mark stands there.
+    #[prop(optional, into)]
+    other: Option<PadKey>,
+    #[prop(optional, into)] on_back: Option<Callback<()>>,
+) -> impl IntoView {
+    let words = use_words();
+    Effect::new(|_| to_top());
+    let fault = RwSignal::new(None::<String>);
+    let press = Callback::new(move |press| {
+        fault.set(None);
+        typed.update(|t| *t = figure.after(t, press));
+    });
+    let tap = Callback::new(move |then| match then {
+        Then::Go(go) => go.run(()),
+        Then::Take(take) => match figure.read(&typed.get_untracked()) {
+            Reading::Value(value) => take.run(value),
+            other => fault.set(figure.fault(other, &unit.get_untracked(), words)),
+        },
+    });
+    let (corner, below) = if figure.decimals > 0 {
+        (mark_key(words, press), other)
+    } else {
+        let other = other.map(|key| word_key("key word", key, tap));
+        (other.unwrap_or_else(no_key), None)
+    };
+    let last = take.map_or_else(no_key, |key| word_key("key word take", key, tap));
+    let below = below.map(|PadKey { word, then }| {
+        view! { <div class="actions"><Action word=word kind=Kind::Quiet on_tap=move |()| tap.run(then)/></div> }
+    });
+    view! {
+        <div class="keypad">
+            <Asked asked why on_back/>
+            <div class="head"><Shown typed figure unit fault/><Erase press/></div>
+            <Keys press=press corner=corner last=last/>
+        </div>
+        {below}
+    }
+}
+
+/// The figure so far, and below it its bounds or what is wrong with it.
+#[component]
+fn Shown(
+    typed: RwSignal<String>,
+    figure: Figure,
+    unit: Signal<String>,
+    fault: RwSignal<Option<String>>,
 ) -> impl IntoView {
     let words = use_words();
     let shown = move || {
@@ -22,31 +107,78 @@ pub fn Keypad(
             .get()
             .replace('.', &words.lang().decimal_mark().to_string())
     };
-    let reading = move || figure.read(&typed.get());
     let long = move || typed.with(String::len) > LONG;
-    let wrong = move || matches!(reading(), Reading::TooHigh(_));
-    let press = Callback::new(move |press| typed.update(|t| *t = figure.after(t, press)));
-    let mark = move || words.lang().decimal_mark().to_string();
-    let mark = (figure.decimals > 0).then(|| {
-        view! {
-            <button type="button" class="key" on:click=move |_| press.run(Press::Mark)>
-                {mark}
-            </button>
-        }
-        .into_any()
-    });
+    let says = move || {
+        let fault = fault.get();
+        fault.unwrap_or_else(|| said(words, figure, figure.read(&typed.get()), &unit.get()))
+    };
+    let wrong = move || {
+        fault.with(Option::is_some) || matches!(figure.read(&typed.get()), Reading::TooHigh(_))
+    };
     view! {
-        <div class="keypad">
-            <div class="head">
-                <p class="bounds" class:wrong=wrong>
-                    {move || said(words, figure, reading(), &unit.get())}
-                </p>
-                <p class="typed" class:long=long aria-live="polite">
-                    {shown} <span class="unit">{unit}</span>
-                </p>
-            </div>
-            <Keys press=press corner=mark />
-        </div>
+        <p class="typed" class:long=long aria-live="polite">{shown} <span class="unit">{unit}</span></p>
+        <p class="bounds" class:wrong=wrong role=move || wrong().then_some("alert")>{says}</p>
+    }
+}
+
+fn mark_key(words: Words, press: Callback<Press>) -> AnyView {
+    let mark = move || words.lang().decimal_mark().to_string();
+    view! { <button type="button" class="key" on:click=move |_| press.run(Press::Mark)>{mark}</button> }
+        .into_any()
+}
+
+fn no_key() -> AnyView {
+    view! { <span class="key none"></span> }.into_any()
+}
+
+#[component]
+fn Asked(
+    asked: Signal<String>,
+    why: Signal<String>,
+    on_back: Option<Callback<()>>,
+) -> impl IntoView {
+    let words = use_words();
+    let back = on_back.map(|back| {
+        let tap = move |click| {
+            if !is_repeat(&click) {
+                back.run(());
+            }
+        };
+        view! { <button type="button" class="back" on:click=tap>{words.tr(key::COLLECT_BACK)}</button> }
+    });
+    let short = move || asked.with(|a| a.chars().count() <= SHORT) && why.with(String::is_empty);
+    asked.with_untracked(|a| !a.is_empty()).then(|| {
+        view! {
+            <header class="asked">
+                {back}
+                <div class="what" class:short=short><h1>{asked}</h1><p class="small">{why}</p></div>
+            </header>
+        }
+    })
+}
+
+fn word_key(class: &'static str, key: PadKey, tap: Callback<Then>) -> AnyView {
+    let PadKey { word, then } = key;
+    let tap = move |click| {
+        if !is_repeat(&click) {
+            tap.run(then);
+        }
+    };
+    view! { <button type="button" class=class on:click=tap>{word}</button> }.into_any()
+}
+
+#[component]
+fn Erase(press: Callback<Press>) -> impl IntoView {
+    let words = use_words();
+    view! {
+        <button
+            type="button"
+            class="erase"
+            aria-label=move || words.tr(key::KEYPAD_ERASE)
+            on:click=move |_| press.run(Press::Erase)
+        >
+            <Mark drawing=Drawing::Erase />
+        </button>
     }
 }
 
@@ -65,12 +197,15 @@ pub fn in_fours(code: &str) -> String {
     out
 }
 
-/// A pad for a code of `length` digits, zeros in front included. The child, if any, is the key
-/// where a figure has its mark.
+/// A pad for a code of `length` digits, zeros in front included, below what it asks for. The child,
+/// if any, is the key where a figure has its mark.
 #[component]
 pub fn CodePad(
     typed: RwSignal<String>,
     length: usize,
+    /// The last key.
+    #[prop(optional, into)]
+    last: Option<AnyView>,
     #[prop(optional)] children: Option<Children>,
 ) -> impl IntoView {
     let press = Callback::new(move |press| {
@@ -92,16 +227,16 @@ pub fn CodePad(
     view! {
         <div class="keypad">
             <div class="head">
-                <p class="typed long code" aria-live="polite">{shown}</p>
+                <p class="typed code" aria-live="polite">{shown}</p>
+                <Erase press/>
             </div>
-            <Keys press=press corner=children.map(|key| key()) />
+            <Keys press=press corner=children.map_or_else(no_key, |key| key()) last=last.unwrap_or_else(no_key)/>
         </div>
     }
 }
 
 #[component]
-fn Keys(press: Callback<Press>, corner: Option<AnyView>) -> impl IntoView {
-    let words = use_words();
+fn Keys(press: Callback<Press>, corner: AnyView, last: AnyView) -> impl IntoView {
     let digit = move |digit: u8| {
         view! {
             <button type="button" class="key" on:click=move |_| press.run(Press::Digit(digit))>
@@ -109,22 +244,7 @@ fn Keys(press: Callback<Press>, corner: Option<AnyView>) -> impl IntoView {
             </button>
         }
     };
-    let none = corner
-        .is_none()
-        .then(|| view! { <span class="key none"></span> });
-    view! {
-        <div class="keys">
-            {(1..=9).map(digit).collect_view()} {corner} {none} {digit(0)}
-            <button
-                type="button"
-                class="key"
-                aria-label=move || words.tr(key::KEYPAD_ERASE)
-                on:click=move |_| press.run(Press::Erase)
-            >
-                <Mark drawing=Drawing::Erase />
-            </button>
-        </div>
-    }
+    view! { <div class="keys">{(1..=9).map(digit).collect_view()} {corner} {digit(0)} {last}</div> }
 }
 
 impl Figure {

@@ -45,6 +45,8 @@ drawings! {
     Filter "filter",
     /// A glove.
     Glove "glove",
+    /// A glove drawn over another.
+    TwoGloves "two-gloves",
     /// A kitchen scale.
     Scale "scale",
     /// A thermometer.

@@ -34,6 +34,7 @@ pub const fn mishap(mishap: Mishap) -> Key {
         Mishap::Rough => key::MISHAP_ROUGH,
         Mishap::Hot => trouble(Trouble::Hot),
         Mishap::Lame => trouble(Trouble::Lame),
+        Mishap::Aggressive => key::SCORE_2,
         Mishap::Bite => trouble(Trouble::Bite),
         Mishap::Charge => trouble(Trouble::Charge),
         Mishap::PersonHurt => trouble(Trouble::PersonHurt),

@@ -71,6 +71,7 @@ pub const fn trouble(trouble: Trouble) -> Key {
         Trouble::Soft => key::TROUBLE_SOFT,
         Trouble::Noise => key::TROUBLE_NOISE,
         Trouble::Dirt => key::TROUBLE_DIRT,
+        Trouble::Filter => key::TROUBLE_FILTER,
         Trouble::Blood => key::TROUBLE_BLOOD,
         Trouble::Lame => key::TROUBLE_LAME,
         Trouble::Hot => key::TROUBLE_HOT,

@@ -5,6 +5,7 @@ use super::trouble;
 use crate::parts::Role;
 use crate::words::{Key, Words, key};
 use chrono::NaiveDate;
+use pentally_domain::rest::Answer;
 use pentally_domain::training::advice::Advice;
 use pentally_domain::training::group::Turn;
 use pentally_domain::training::state::{Progress, State};
@@ -63,6 +64,16 @@ pub fn pupil(w: &Words, p: &Progress) -> Option<(Role, String, String)> {
         _ => return None,
     };
     Some((role, headline, why))
+}
+
+/// The same, where training answers before rest does: he is not collected yet, and nothing keeps him off.
+pub fn pupil_first(w: &Words, answer: Answer, p: &Progress) -> Option<(Role, String, String)> {
+    let open = matches!(answer, Answer::Yes | Answer::Unknown(_));
+    let taught = matches!(
+        p.state,
+        State::Acclimatising { .. } | State::InTraining { .. } | State::Retraining { .. }
+    );
+    pupil(w, p).filter(|_| open && taught)
 }
 
 /// One thing his sessions suggest.

@@ -39,16 +39,21 @@ impl Words {
     }
 
     /// "today", "yesterday" or "tomorrow"; the weekday within six days; else the
-    /// date, with its year where that is another one.
+    /// date, with its year where that is another one. In Spanish with its article, as it
+    /// stands in a sentence: "hoy", "el jueves".
     pub fn near_day(&self, day: NaiveDate, today: NaiveDate) -> String {
         match (day - today).num_days() {
             0 => self.tr(key::DATE_TODAY),
             -1 => self.tr(key::DATE_YESTERDAY),
             1 => self.tr(key::DATE_TOMORROW),
-            -6..=6 => self.weekday(day),
-            _ if day.year() == today.year() => self.day_month(day),
-            _ => self.day_month_year(day),
+            -6..=6 => self.on(self.weekday(day)),
+            _ if day.year() == today.year() => self.on(self.day_month(day)),
+            _ => self.on(self.day_month_year(day)),
         }
+    }
+
+    fn on(&self, day: String) -> String {
+        self.tr_with(key::DATE_ON, &[("day", day.into())])
     }
 
     /// A span in its largest whole unit: "3 min", "2 h", "4 days"; below a minute

@@ -7,15 +7,16 @@ include!("marks.rs");
 /// The messages of a language, one after the other.
 pub(super) struct Table {
     pub(super) text: &'static str,
-    pub(super) ends: &'static [u16],
+    pub(super) lengths: &'static [u16],
 }
 
 impl Table {
     /// One message; nothing for a number that no key has.
     pub(super) fn message(&self, at: usize) -> &'static str {
-        let end = |at: usize| self.ends.get(at).map(|end| usize::from(*end));
-        let from = at.checked_sub(1).and_then(end).unwrap_or(0);
-        let to = end(at).unwrap_or(from);
+        let (before, rest) = self.lengths.split_at(at.min(self.lengths.len()));
+        let from: usize = before.iter().map(|length| usize::from(*length)).sum();
+        let length = rest.first().copied().unwrap_or(0);
+        let to = from + usize::from(length);
         self.text.get(from..to).unwrap_or_default()
     }
 }
@@ -89,7 +90,7 @@ fn find<'a>(name: &str, args: &'a [(&'static str, Arg)]) -> Option<&'a Arg> {
 
 fn write_arg(out: &mut String, name: &str, args: &[(&'static str, Arg)], lang: Lang) {
     match find(name, args) {
-        Some(Arg::Text(text)) => out.push_str(text),
+        Some(Arg::Text(text)) => push_text(out, text, lang),
         Some(Arg::Count(count)) => out.push_str(&num(*count as f64, 0, lang)),
         Some(Arg::Figure(value, decimals)) => out.push_str(&num(*value, *decimals, lang)),
         None => {
@@ -97,6 +98,23 @@ fn write_arg(out: &mut String, name: &str, args: &[(&'static str, Arg)], lang: L
             out.push_str(name);
             out.push('}');
         }
+    }
+}
+
+/// Spanish draws "de el" and "a el" together.
+fn push_text(out: &mut String, text: &str, lang: Lang) {
+    let drawn = || {
+        let before = out.strip_suffix(' ')?;
+        let word = before.rsplit(|c: char| !c.is_alphabetic()).next()?;
+        matches!(word, "de" | "De" | "a" | "A").then_some(())?;
+        text.strip_prefix('e').filter(|rest| rest.starts_with("l "))
+    };
+    match drawn().filter(|_| lang == Lang::Es) {
+        Some(rest) => {
+            out.pop();
+            out.push_str(rest);
+        }
+        None => out.push_str(text),
     }
 }
 

@@ -46,9 +46,24 @@ fn days_are_said_near_or_in_full() {
     assert_eq!(ES.near_day(day(2026, 3, 11), today), "ayer");
     assert_eq!(EN.near_day(day(2026, 3, 16), today), "Monday");
     assert_eq!(EN.near_day(day(2026, 3, 19), today), "19 March");
-    assert_eq!(ES.near_day(day(2027, 1, 1), today), "1 de enero de 2027");
+    assert_eq!(ES.near_day(day(2026, 3, 16), today), "el lunes");
+    assert_eq!(ES.near_day(day(2027, 1, 1), today), "el 1 de enero de 2027");
     assert_eq!(EN.weekday_day_month(today), "Thursday 12 March");
     assert_eq!(ES.weekday_day_month(today), "jueves 12 de marzo");
+}
+
+#[test]
+fn spanish_draws_preposition_and_article_together() {
+    let today = day(2026, 3, 12);
+    let decided = |on: NaiveDate| {
+        let when = ES.near_day(on, today);
+        ES.tr_with(key::STAND_DECIDED, &[("when", when.into())])
+    };
+    assert_eq!(decided(today), "Lo decide la anotación de hoy.");
+    assert_eq!(
+        decided(day(2026, 3, 16)),
+        "Lo decide la anotación del lunes."
+    );
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Which column is what, from its heading, and what else a heading tells.
 
 use super::cells::Unit;
-use crate::import::header::outside_brackets;
+use crate::import::header::{best, outside_brackets, with_and_without};
 use crate::import::words::words;
 use serde::{Deserialize, Serialize};
 
@@ -89,14 +89,7 @@ const UNITS: &[&str] = &[
 /// not stand apart, one column holds both, whichever it is called.
 pub(super) fn assign(headers: &[String]) -> Vec<Option<Field>> {
     let spellings: Vec<_> = headers.iter().map(|h| spellings(h)).collect();
-    let mut fields = vec![None; headers.len()];
-    for field in Field::ALL {
-        let free = (0..headers.len()).filter(|i| fields.get(*i) == Some(&None));
-        let ranked = free.filter_map(|i| Some((rank(field, spellings.get(i)?)?, i)));
-        if let Some(slot) = ranked.min().and_then(|(_, i)| fields.get_mut(i)) {
-            *slot = Some(field);
-        }
-    }
+    let mut fields = best(&Field::ALL, |field| field.headings(), &spellings);
     let has = |field| fields.contains(&Some(field));
     let (stamp, apart) = (has(Field::Stamp), has(Field::Date) && has(Field::Clock));
     for field in &mut fields {
@@ -132,29 +125,10 @@ pub(super) fn offset_said(header: &str) -> Option<i16> {
     super::stamp::offset(zone.trim_end_matches([')', ']', ' ']))
 }
 
-fn rank(field: Field, spellings: &[String]) -> Option<usize> {
-    field
-        .headings()
-        .split(", ")
-        .position(|h| spellings.iter().any(|s| s == h))
-}
-
 /// The heading without fillers, zone and what stands in brackets, and again without units.
 fn spellings(header: &str) -> Vec<String> {
     let (name, _) = parted(header);
-    let words: Vec<_> = words(&outside_brackets(&spelled(name)))
-        .into_iter()
-        .filter(|w| !FILLERS.contains(&w.as_str()))
-        .collect();
-    let bare: Vec<_> = words
-        .iter()
-        .filter(|w| !UNITS.contains(&w.as_str()))
-        .cloned()
-        .collect();
-    [words.join(" "), bare.join(" ")]
-        .into_iter()
-        .filter(|s| !s.is_empty())
-        .collect()
+    with_and_without(&outside_brackets(&spelled(name)), FILLERS, UNITS)
 }
 
 /// The two signs that are letter and degree in one.

@@ -3,7 +3,7 @@
 use super::body::Body;
 use super::house::House;
 use super::pairing::is_owner;
-use super::problem::{GONE, HAS_NETWORK, IMPOSSIBLE, Problem};
+use super::problem::{Code, GONE, HAS_NETWORK, IMPOSSIBLE, Problem};
 use crate::access::hashed;
 use crate::moment::{now_ms, random};
 use crate::store::{Saying, Store, StoreError};
@@ -26,7 +26,8 @@ pub(super) async fn standing(State(house): State<House>) -> Result<Json<Network>
 /// Opens it there under a name, which stands on every tag from now on.
 pub(super) async fn open(State(house): State<House>, body: Body) -> Result<Json<Network>, Problem> {
     let asked: NetworkAsked = body.json()?;
-    let name = local_name(&asked.name).map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
+    let name = local_name(&asked.name)
+        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()).coded(Code::NotALocalName))?;
     let before = house.network().chosen();
     let is_other = before.as_ref().is_some_and(|before| before.name != name);
     if is_other && !asked.tags_will_be_printed_again {
@@ -37,7 +38,8 @@ pub(super) async fn open(State(house): State<House>, body: Body) -> Result<Json<
     // Before the name is kept: what does not fit on a tag is no name for it.
     let port = house.network().https_at(crate::network::HTTPS_PORT).port();
     let origin = format!("https://{name}:{port}");
-    Origin::parse(&origin).map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()))?;
+    Origin::parse(&origin)
+        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()).coded(Code::NameTooLong))?;
     own(&house, asked.passphrase).await?;
     let said = origin.clone();
     house
@@ -56,7 +58,7 @@ async fn own(house: &House, passphrase: String) -> Result<(), Problem> {
         } else {
             let says =
                 "this is not the owner's passphrase; `pentally owner` on the machine sets another";
-            Err(Problem::new(GONE, says))
+            Err(Problem::new(GONE, says).coded(Code::NotTheOwner))
         };
     }
     let hash = tokio::task::spawn_blocking(move || hashed(&passphrase))

@@ -1,6 +1,6 @@
 //! The table as an `OpenAPI` document.
 
-use super::problem::KINDS;
+use super::problem::{Code, KINDS};
 use super::table::{FILE, Route, TABLE};
 use axum::Json;
 use serde_json::{Map, Value, json};
@@ -69,6 +69,7 @@ fn problem() -> Value {
             "title": { "type": "string" },
             "status": { "type": "integer" },
             "detail": { "type": "string" },
+            "code": { "enum": Code::ALL },
         },
     })
 }

@@ -2,7 +2,7 @@
 
 use super::body::Body;
 use super::house::House;
-use super::problem::{GONE, IMPOSSIBLE, MALFORMED, NO_NETWORK, NOT_FOUND, Problem, TOO_MANY};
+use super::problem::{Code, GONE, IMPOSSIBLE, MALFORMED, NO_NETWORK, NOT_FOUND, Problem, TOO_MANY};
 use crate::access::{Proof, cookie, hash_of, matches, secret};
 use crate::moment::now_ms;
 use crate::tags::qr;
@@ -53,7 +53,7 @@ pub(super) async fn answer(
         Ok(Json(pairings.standing(now_ms())))
     } else {
         let says = "nobody waits there any more: show a new code";
-        Err(Problem::new(GONE, says))
+        Err(Problem::new(GONE, says).coded(Code::NobodyWaits))
     }
 }
 
@@ -83,7 +83,7 @@ pub(super) async fn knock(
     let opened = house.pairings().knock(proof, asked.name, &claim, now_ms());
     let Some(until_ms) = opened else {
         let says = "that opens nothing: after five wrong codes or ten minutes the office must show a new one";
-        return Err(Problem::new(GONE, says));
+        return Err(Problem::new(GONE, says).coded(Code::NotACode));
     };
     if let Proof::Code(_) = proof {
         house.tries().give_back(from.ip());
@@ -115,7 +115,7 @@ pub(super) async fn login(
     if !is_owner(&house, asked.passphrase).await? {
         let says =
             "this is not the owner's passphrase; `pentally owner` on the machine sets another";
-        return Err(Problem::new(GONE, says));
+        return Err(Problem::new(GONE, says).coded(Code::NotTheOwner));
     }
     house.tries().give_back(from.ip());
     let done = Finished::Paired { role: Role::Office };

@@ -19,6 +19,36 @@ pub struct Problem {
     pub status: u16,
     /// What was read and what would be right.
     pub detail: String,
+    /// Which of several things of the kind it is, where a page has words of its own for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub code: Option<Code>,
+}
+
+/// One thing among those of a kind. Like `kind`, none ever changes its meaning.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Code {
+    /// Not a name that a machine of the farm's network can have.
+    NotALocalName,
+    /// It reads, but is too long for the code on a tag.
+    NameTooLong,
+    /// Not the owner's passphrase.
+    NotTheOwner,
+    /// A code or a secret by which nobody comes in, or not any more.
+    NotACode,
+    /// The device that asked to come in does not wait any more.
+    NobodyWaits,
+}
+
+impl Code {
+    /// Every one.
+    pub const ALL: [Self; 5] = [
+        Self::NotALocalName,
+        Self::NameTooLong,
+        Self::NotTheOwner,
+        Self::NotACode,
+        Self::NobodyWaits,
+    ];
 }
 
 /// Every kind of problem: its address, title and status.
@@ -160,6 +190,16 @@ impl Problem {
             title,
             status: status.as_u16(),
             detail: detail.into(),
+            code: None,
+        }
+    }
+
+    /// The same, as one thing among those of its kind.
+    #[must_use]
+    pub fn coded(self, code: Code) -> Self {
+        Self {
+            code: Some(code),
+            ..self
         }
     }
 }

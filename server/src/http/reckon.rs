@@ -22,7 +22,10 @@ impl From<ReckonError> for Problem {
             ReckonError::Unwritable { .. } => FAILED,
             ReckonError::Bound(_)
             | ReckonError::Day(_)
+            | ReckonError::Curve(_)
             | ReckonError::Time { .. }
+            | ReckonError::Moment { .. }
+            | ReckonError::NotSettled(_)
             | ReckonError::Nothing { .. } => IMPOSSIBLE,
         };
         Self::new(kind, error.to_string())

@@ -119,35 +119,45 @@ const SUBJECTS: &[&str] = &[
 /// One field for each column, or none; every field at most once.
 pub(super) fn assign(headers: &[String]) -> Vec<Option<Field>> {
     let spellings: Vec<_> = headers.iter().map(|h| spellings(h)).collect();
-    let mut fields = vec![None; headers.len()];
-    for field in Field::ALL {
-        let free = (0..headers.len()).filter(|i| fields.get(*i) == Some(&None));
-        let ranked = free.filter_map(|i| Some((rank(field, spellings.get(i)?)?, i)));
-        if let Some(slot) = ranked.min().and_then(|(_, i)| fields.get_mut(i)) {
+    best(&Field::ALL, |field| field.headings(), &spellings)
+}
+
+/// Gives each field, in its turn, the free column whose spelling stands first among the field's
+/// headings; of two alike the first column.
+pub(crate) fn best<F: Copy + PartialEq>(
+    fields: &[F],
+    headings: impl Fn(F) -> &'static str,
+    spellings: &[Vec<String>],
+) -> Vec<Option<F>> {
+    let mut taken = vec![None; spellings.len()];
+    for field in fields.iter().copied() {
+        let rank = |known: &[String]| {
+            let mut headings = headings(field).split(", ");
+            headings.position(|h| known.iter().any(|s| s == h))
+        };
+        let free = (0..spellings.len()).filter(|i| taken.get(*i) == Some(&None));
+        let ranked = free.filter_map(|i| Some((rank(spellings.get(i)?)?, i)));
+        if let Some(slot) = ranked.min().and_then(|(_, i)| taken.get_mut(i)) {
             *slot = Some(field);
         }
     }
-    fields
-}
-
-fn rank(field: Field, spellings: &[String]) -> Option<usize> {
-    field
-        .headings()
-        .split(", ")
-        .position(|h| spellings.iter().any(|s| s == h))
+    taken
 }
 
 /// The heading without fillers, and again without its subject.
 fn spellings(header: &str) -> Vec<String> {
-    let words: Vec<_> = words(&outside_brackets(&header.replace('#', " number ")))
-        .into_iter()
-        .filter(|w| !FILLERS.contains(&w.as_str()))
-        .collect();
-    let bare: Vec<_> = words
-        .iter()
-        .filter(|w| !SUBJECTS.contains(&w.as_str()))
-        .cloned()
-        .collect();
+    let header = outside_brackets(&header.replace('#', " number "));
+    with_and_without(&header, FILLERS, SUBJECTS)
+}
+
+/// The words of a heading without `fillers`, and again without `asides`; what is empty is left out.
+pub(crate) fn with_and_without(header: &str, fillers: &[&str], asides: &[&str]) -> Vec<String> {
+    let without = |words: Vec<String>, list: &[&str]| -> Vec<String> {
+        let kept = words.into_iter().filter(|w| !list.contains(&w.as_str()));
+        kept.collect()
+    };
+    let words = without(words(header), fillers);
+    let bare = without(words.clone(), asides);
     [words.join(" "), bare.join(" ")]
         .into_iter()
         .filter(|s| !s.is_empty())

@@ -7,16 +7,21 @@ use crate::network::Setting;
 use crate::tls::{self, LOOK_EVERY, Shown, TlsError};
 use axum::Router;
 use axum::http::StatusCode;
+use axum_server::Handle;
 use mdns_sd::{ServiceDaemon, ServiceInfo};
 use std::io;
 use std::net::{SocketAddr, TcpListener};
 use std::time::Duration;
+use tokio::sync::watch;
 use tokio::task::JoinSet;
 use tower_http::timeout::TimeoutLayer;
 use tracing::warn;
 
 /// A request that takes longer is given up: the slowest honest one is a page of 4 MB over poor Wi-Fi.
 const PATIENCE: Duration = Duration::from_secs(120);
+
+/// Requests that came before the end have so long to be answered.
+const LAST_ANSWERS: Duration = Duration::from_secs(10);
 
 /// Why the barn is not on the network.
 #[derive(Debug, thiserror::Error)]
@@ -30,15 +35,28 @@ enum OnlineError {
     },
 }
 
-/// What is open; dropping it closes it.
+/// What is open; dropping it cuts every connection.
 struct Open {
     _announced: Option<Announced>,
     _shown: Shown,
-    _tasks: JoinSet<()>,
+    doors: [Handle<SocketAddr>; 2],
+    listeners: JoinSet<()>,
+    /// Follows the machine's names as long as this lives.
+    _names: JoinSet<()>,
 }
 
-/// Opens what is chosen, and tries again while it cannot.
-pub async fn keep_open(house: House, files: Router) {
+impl Open {
+    /// Lets nobody in any more, and answers those who are in.
+    async fn close(mut self) {
+        for door in &self.doors {
+            door.graceful_shutdown(Some(LAST_ANSWERS));
+        }
+        while self.listeners.join_next().await.is_some() {}
+    }
+}
+
+/// Opens what is chosen, and tries again while it cannot, until `stopping` is dropped at the other end.
+pub async fn keep_open(house: House, files: Router, mut stopping: watch::Receiver<()>) {
     let mut chosen = house.network().follow();
     loop {
         let setting = chosen.borrow_and_update().clone();
@@ -60,13 +78,22 @@ pub async fn keep_open(house: House, files: Router) {
             tokio::select! {
                 () = tokio::time::sleep(LOOK_EVERY) => {}
                 _ = chosen.changed() => break,
+                _ = stopping.changed() => return,
             }
         }
-        if open.is_some() || setting.is_none() {
-            // The sender lives as long as the house.
-            let _ = chosen.changed().await;
+        let anew = open.is_none() && setting.is_some();
+        let stops = !anew
+            && tokio::select! {
+                // The sender lives as long as the house.
+                _ = chosen.changed() => false,
+                _ = stopping.changed() => true,
+            };
+        if let Some(open) = open {
+            open.close().await;
         }
-        drop(open);
+        if stops {
+            return;
+        }
     }
 }
 
@@ -102,14 +129,19 @@ fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, Onlin
     let https = axum_server::from_tcp_rustls(https, shown.config.clone())
         .map_err(|e| failed(network.https_at(setting.port), e))?;
     let plain = axum_server::from_tcp(plain).map_err(|e| failed(network.steps_at(), e))?;
-    let mut tasks = JoinSet::new();
-    tasks.spawn(follow_names(names, setting.name.clone()));
-    tasks.spawn(async move { ended(https.serve(service).await) });
-    tasks.spawn(async move { ended(plain.serve(steps).await) });
+    let doors = [Handle::new(), Handle::new()];
+    let [of_https, of_plain] = doors.clone();
+    let (https, plain) = (https.handle(of_https), plain.handle(of_plain));
+    let (mut listeners, mut following) = (JoinSet::new(), JoinSet::new());
+    following.spawn(follow_names(names, setting.name.clone()));
+    listeners.spawn(async move { ended(https.serve(service).await) });
+    listeners.spawn(async move { ended(plain.serve(steps).await) });
     Ok(Open {
         _announced: announced(setting, network.https_at(setting.port)),
         _shown: shown,
-        _tasks: tasks,
+        doors,
+        listeners,
+        _names: following,
     })
 }
 

@@ -34,6 +34,18 @@ pub(super) fn keep(t: &mut Tables<'_>, aside: &SetAside) -> Result<(), StoreErro
     Ok(())
 }
 
+/// Why that very text stands apart; none if it does not.
+pub(super) fn reason(t: &Tables<'_>, text: &str) -> Result<Option<Aside>, StoreError> {
+    let hash = Hash::of(&[text.as_bytes()]);
+    let Some(number) = t.aside_by_hash.get(hash.bytes())?.map(|n| n.value()) else {
+        return Ok(None);
+    };
+    let kept = t.aside.get(number)?;
+    let kept = kept.ok_or_else(|| StoreError::damaged(format!("text {number} is missing")))?;
+    let kept: SetAside = serde_json::from_slice(kept.value())?;
+    Ok(Some(kept.reason))
+}
+
 /// Lets go of what stands in the log now.
 pub(super) fn drop(t: &mut Tables<'_>, number: u64, aside: &SetAside) -> Result<(), StoreError> {
     let hash = Hash::of(&[aside.text.as_bytes()]);

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 /// The layout of the tables. A store of a higher one is refused.
 pub(super) const FORMAT: u32 = 1;
 /// What the views hold; they are rebuilt from the log when a store has another.
-pub(super) const VIEWS: u32 = 4;
+pub(super) const VIEWS: u32 = 5;
 
 pub(super) const FORMAT_KEY: &str = "format";
 pub(super) const VIEWS_KEY: &str = "views";

@@ -12,6 +12,7 @@ mod check;
 mod climate;
 mod device;
 mod error;
+mod known;
 mod meta;
 mod missing;
 mod outlook;

@@ -36,11 +36,10 @@ impl Store {
             let epoch = meta::epoch(&txn.open_table(META)?)?;
             let known = cursor.map(|c| is_ours(&log, epoch, c)).transpose()?;
             let seen = seen.map(|c| is_ours(&log, epoch, c)).transpose()?;
-            let after = if known == Some(true) {
-                cursor.map_or(0, |c| c.n)
-            } else {
-                0
-            };
+            // A walk that broke off left out what changed before the end it saw: where that end is
+            // gone, what was left out may never change again.
+            let restart = known == Some(false) || seen == Some(false);
+            let after = cursor.filter(|_| !restart).map_or(0, |c| c.n);
             let changes = changes(txn, role, after, max_bytes)?;
             let (end, end_hash) = tables::end(&log)?;
             let (n, hash) = match changes.stopped_at {
@@ -57,9 +56,14 @@ impl Store {
             Ok(Page {
                 protocol: PROTOCOL,
                 cursor: Cursor { epoch, n, hash },
-                restart: known == Some(false),
+                restart,
                 apart: seen == Some(false),
                 more,
+                end: more.then_some(Cursor {
+                    epoch,
+                    n: end,
+                    hash: end_hash,
+                }),
                 includes: includes(txn)?,
                 ledgers: changes.ledgers,
                 beside,

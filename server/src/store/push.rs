@@ -5,9 +5,9 @@ use super::beside::put_beside;
 use super::device::{self, Device};
 use super::error::StoreError;
 use super::meta::{self, Home};
-use super::tables::{Tables, author_key, end, hash_at, split};
+use super::tables::{Tables, author_key, end, hash_at};
 use super::views::Views;
-use super::{Store, alarm};
+use super::{Store, alarm, known};
 use pentally_domain::envelope::{Entry, Hash};
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{DeviceId, Epoch};
@@ -181,28 +181,25 @@ impl Taking {
         text: &str,
         judged: Judged,
     ) -> Result<Fate, StoreError> {
-        match judged {
-            Judged::Aside(reason) => {
+        let known = match &judged {
+            Judged::Entry(entry, _) => known::of(t, entry)?,
+            Judged::Aside(_) => known::of_unread(t, text, self.home.farm)?,
+        };
+        let reason = match (known, judged) {
+            (Some(Fate::Conflict { reason }), _) => {
                 self.keep_aside(t, text, &reason)?;
-                Ok(Fate::SetAside { reason })
+                return Ok(Fate::Conflict { reason });
             }
-            Judged::Entry(entry, fact) => match Self::standing(t, &entry)? {
-                Some(Fate::Conflict { reason }) => {
-                    self.keep_aside(t, text, &reason)?;
-                    Ok(Fate::Conflict { reason })
-                }
-                Some(fate) => Ok(fate),
-                None if self.is_shut_out => {
-                    let reason = Aside::ShutOut;
-                    self.keep_aside(t, text, &reason)?;
-                    Ok(Fate::SetAside { reason })
-                }
-                None => {
-                    self.append(t, &entry, fact.as_deref())?;
-                    Ok(Fate::Stored)
-                }
-            },
-        }
+            (Some(fate), _) => return Ok(fate),
+            (None, Judged::Entry(entry, fact)) if !self.is_shut_out => {
+                self.append(t, &entry, fact.as_deref())?;
+                return Ok(Fate::Stored);
+            }
+            (None, Judged::Entry(..)) => Aside::ShutOut,
+            (None, Judged::Aside(reason)) => reason,
+        };
+        self.keep_aside(t, text, &reason)?;
+        Ok(Fate::SetAside { reason })
     }
 
     /// Adds an entry that is known to be new.
@@ -320,33 +317,6 @@ impl Taking {
             .try_for_each(|(id, device)| device::save(t, *id, device))?;
         meta::put(&mut t.meta, meta::HEAD_KEY, &self.head)?;
         self.views.write(t)
-    }
-
-    /// What the log already says about an entry: a duplicate, a conflict, or nothing.
-    fn standing(t: &Tables<'_>, entry: &Entry) -> Result<Option<Fate>, StoreError> {
-        let e = entry.envelope();
-        if let Some(n) = t.by_id.get(e.id.uuid().as_bytes())?.map(|n| n.value()) {
-            let stored = t
-                .log
-                .get(n)?
-                .ok_or_else(|| StoreError::damaged(format!("entry {n} is missing from the log")))?;
-            let same = split(stored.value())?.1 == entry.to_bytes();
-            let fate = if same {
-                Fate::Duplicate
-            } else {
-                Fate::Conflict {
-                    reason: Aside::SameId,
-                }
-            };
-            return Ok(Some(fate));
-        }
-        let taken = t
-            .by_author
-            .get(&author_key(e.device, e.seq))?
-            .is_some_and(|n| n.value() > 0);
-        Ok(taken.then_some(Fate::Conflict {
-            reason: Aside::SameSequence,
-        }))
     }
 
     fn keep_aside(

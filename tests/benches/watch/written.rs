@@ -147,17 +147,10 @@ impl Cup {
         let any = motile.is_some() || abnormal.is_some() || concentration.is_some();
         any.then_some({
             Fact::Evaluation(Evaluation {
-                collection: self.entry,
-                boar: boar.id,
                 concentration,
                 motile,
                 abnormal,
-                droplets: None,
-                colour: None,
-                smell: None,
-                blood: None,
-                pus: None,
-                urine: None,
+                ..Evaluation::begun(self.entry, boar.id)
             })
         })
     }

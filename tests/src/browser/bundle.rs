@@ -43,8 +43,8 @@ impl Bundle {
             .name
     }
 
-    /// What a first visit fetches in brotli: all but the scanner, and but the office's
-    /// screens, which come when they are asked for or with the second start.
+    /// What a first visit fetches in brotli before its screens stand: all but the scanner, and but the
+    /// screens of bench and office, which come behind them.
     pub fn first_visit_bytes(&self) -> u64 {
         let other = ["scanner", "office"];
         let fetched = self

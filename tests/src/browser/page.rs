@@ -10,7 +10,8 @@ use chromiumoxide::cdp::browser_protocol::emulation::{
 };
 use chromiumoxide::cdp::browser_protocol::input::InsertTextParams;
 use chromiumoxide::cdp::browser_protocol::network::{
-    EmulateNetworkConditionsByRuleParams, NetworkConditions, OverrideNetworkStateParams,
+    ClearBrowserCacheParams, EmulateNetworkConditionsByRuleParams, NetworkConditions,
+    OverrideNetworkStateParams,
 };
 use chromiumoxide::cdp::browser_protocol::page::{
     AddScriptToEvaluateOnNewDocumentParams, CaptureScreenshotFormat, NavigateParams,
@@ -24,6 +25,17 @@ use chromiumoxide::page::ScreenshotParams;
 use chromiumoxide::types::Command;
 use serde::de::DeserializeOwned;
 use std::path::PathBuf;
+
+/// What a page that hoped in vain says of its service workers and of what they keep.
+const WORKERS: &str = "(async () => {
+    const state = worker => worker?.state ?? null;
+    const registrations = (await navigator.serviceWorker?.getRegistrations()) ?? [];
+    const kept = await Promise.all((await caches.keys())
+        .map(async name => [name, (await (await caches.open(name)).keys()).length]));
+    return JSON.stringify({ controller: state(navigator.serviceWorker?.controller),
+        registered: registrations.map(r => ({ active: state(r.active),
+            waiting: state(r.waiting), installing: state(r.installing) })), kept });
+})()";
 
 /// A tab of a phone of 360×640 CSS px with a touch screen.
 #[derive(Debug)]
@@ -118,10 +130,15 @@ impl Page {
         }
     }
 
-    /// Waits until the service worker has its whole set and controls this page.
+    /// Waits until the service worker controls this page and has its whole set: the barn's screens, and
+    /// those of bench and office, which it fetches behind them.
     pub async fn kept_for_offline(&self) {
-        const KEPT: &str = "navigator.serviceWorker?.controller?.state === 'activated'";
-        self.comes_true(KEPT, "a service worker controls the page")
+        const CONTROLS: &str = "navigator.serviceWorker?.controller?.state === 'activated'";
+        const KEPT: &str = "caches.keys().then(([name]) => caches.open(name)).then(c => c.keys())
+            .then(all => ['/office-wasm-', '/office-js-'].every(f => all.some(kept => kept.url.includes(f))))";
+        self.comes_true(CONTROLS, "a service worker controls the page")
+            .await;
+        self.comes_true(KEPT, "the screens of bench and office are kept")
             .await;
     }
 
@@ -143,7 +160,7 @@ impl Page {
     pub async fn tap_words(&self, words: &str) {
         let found = format!(
             "[...document.querySelectorAll('button, a, [role=button], label, summary')]\
-             .find(e => e.checkVisibility() && e.innerText.includes({words:?}))"
+             .find(e => e.checkVisibility() && !e.disabled && e.innerText.includes({words:?}))"
         );
         self.comes_true(&format!("!!{found}"), &format!("\"{words}\" can be tapped"))
             .await;
@@ -231,6 +248,11 @@ impl Page {
         path
     }
 
+    /// Forgets what the browser keeps beside the service worker's own files.
+    pub async fn forget_what_was_fetched(&self) {
+        self.send(ClearBrowserCacheParams::default()).await;
+    }
+
     /// Closes the tab.
     pub async fn close(self) {
         self.tab.close().await.expect("the tab is open");
@@ -285,11 +307,12 @@ impl Page {
             .try_eval("document.body.innerText")
             .await
             .unwrap_or_default();
+        let workers: String = self.try_eval(WORKERS).await.unwrap_or_else(|why| why);
         let thread = std::thread::current();
         let name = thread.name().unwrap_or("test").replace("::", "-");
         let picture = self.picture(&format!("failed-{name}"), false).await;
         panic!(
-            "Not within {} s: {hope}.\nAt {path} the page says:\n{text}\nIt complained: {:#?}\nSee {}",
+            "Not within {} s: {hope}.\nAt {path} the page says:\n{text}\nIt complained: {:#?}\nIts workers: {workers}\nSee {}",
             wait::LIMIT.as_secs(),
             self.complaints(),
             picture.display(),

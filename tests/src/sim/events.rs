@@ -21,6 +21,8 @@ pub enum Event {
     Answered(usize, u64, Option<String>),
     /// A misfortune of the larger sort, or a backup.
     Chance,
+    /// A copy of the office's file is put in its place.
+    PutBack,
 }
 
 /// What a phone asks of the office.
@@ -77,7 +79,15 @@ impl Calendar {
 
     /// Keeps only what a healed world needs.
     pub fn heal(&mut self) {
-        self.events
-            .retain(|_, e| !matches!(e, Event::Write(_) | Event::Chance | Event::Wake(_)));
+        self.events.retain(|_, e| {
+            matches!(
+                e,
+                Event::Rested(..)
+                    | Event::Timeout(..)
+                    | Event::Boot(_)
+                    | Event::Arrives(_)
+                    | Event::Answered(..)
+            )
+        });
     }
 }

@@ -49,6 +49,11 @@ impl World {
                 });
                 fault.into_iter().for_each(|fault| self.faults.count(fault));
             }
+            93..=96 => {
+                // So soon that at times only what stands aside came in between.
+                self.office.copy_file();
+                self.plan(3 * HOUR_MS, Event::PutBack);
+            }
             _ => {}
         }
     }
@@ -60,7 +65,8 @@ impl World {
         }
     }
 
-    fn office_goes_back(&mut self, how: Fault) {
+    /// The office stands where it stood before.
+    pub fn office_goes_back(&mut self, how: Fault) {
         let before = self.office.has();
         let done = match how {
             Fault::OfficeRestored => self.office.restore(self.now_ms, &mut self.dice),

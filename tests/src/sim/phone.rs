@@ -6,7 +6,7 @@ use super::disk::{Disk, Write};
 use super::events::Ask;
 use super::faults::{At, Crash, Faults};
 use super::oracle::Oracle;
-use super::said::{Saying, Seen, saying};
+use super::said::{Saying, Seen, UNREADABLE, saying};
 use super::watch::Watch;
 use pentally_app::device::held::HeldKey;
 use pentally_domain::envelope::Entry;
@@ -123,8 +123,12 @@ impl Phone {
     pub fn save(&mut self, hands: &mut Hands<'_>) -> Result<(), Crash> {
         hands.awaits(At::SaveBegins)?;
         let seen: Vec<Seen> = self.seen.values().cloned().collect();
+        let unreadable = hands.dice.in_thousand(60);
         let sayings: Vec<_> = (0..hands.dice.between(1, 4))
-            .map(|_| saying(&seen, hands.dice))
+            .map(|_| match unreadable {
+                true => UNREADABLE,
+                false => saying(&seen, hands.dice),
+            })
             .collect();
         let (entries, head) = self.chain(&sayings, hands);
         if hands.has(Bug::SavedBeforeCommit) {

@@ -75,10 +75,11 @@ impl Phone {
         (device, keys): (DeviceId, Vec<HeldKey>),
         hands: &mut Hands<'_>,
     ) -> Result<Input, Crash> {
-        let Ok(marks) = post::marks(&keys, &receipt.fates) else {
+        let received_to = self.received_to(device, hands);
+        let resends = post::resends(receipt, device, received_to);
+        let Ok(marks) = post::marks(&keys, &receipt.fates, resends) else {
             return Ok(Input::Failed);
         };
-        let received_to = self.received_to(device, hands);
         let mut writes = self.mark(&marks, hands);
         writes.extend(self.let_go(device, receipt, hands));
         let mut pulled = self.disk.pulled.after_receipt(receipt);

@@ -4,10 +4,11 @@ use super::dice::Dice;
 use pentally_domain::amend::{Correction, Note, Target, Void};
 use pentally_domain::boar::{Before, Boar, Move, OffCollection, OffReason};
 use pentally_domain::collection::{Collection, Outcome};
-use pentally_domain::envelope::Order;
+use pentally_domain::envelope::{Entry, Order};
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::id::{BoarId, PenId};
 use pentally_domain::said::{Label, Remark, Said};
+use std::sync::OnceLock;
 
 /// A record somebody has seen, with the amendments he has seen of it.
 pub type Seen = (Order, Fact);
@@ -21,6 +22,9 @@ pub enum Saying {
     Raw(&'static str, u16, &'static str),
 }
 
+/// What no program reads: it belongs aside.
+pub const UNREADABLE: Saying = Saying::Raw("collection", 1, r#"{"boar":"unreadable"}"#);
+
 /// How many boars are spoken about.
 const BOARS: u8 = 6;
 
@@ -31,6 +35,27 @@ fn boar(n: u8) -> BoarId {
 
 fn pen(n: u8) -> PenId {
     PenId::v7(1_700_000_000_000, [100 + n; 10])
+}
+
+/// Every kind there is, at least once: what the frozen bytes say. Their subjects are few, so that
+/// facts of several kinds and phones meet in one ledger.
+fn every_kind() -> &'static [Fact] {
+    const FROZEN: [&str; 6] = [
+        include_str!("../../golden/entries.jsonl"),
+        include_str!("../../golden/training/entries.jsonl"),
+        include_str!("../../golden/care/entries.jsonl"),
+        include_str!("../../golden/watch/entries.jsonl"),
+        include_str!("../../golden/evaluation/entries.jsonl"),
+        include_str!("../../golden/laboratory/entries.jsonl"),
+    ];
+    static FACTS: OnceLock<Vec<Fact>> = OnceLock::new();
+    FACTS.get_or_init(|| {
+        let entries = FROZEN.iter().flat_map(|set| set.lines());
+        let entries = entries.map(|line| Entry::from_line(line).unwrap());
+        let facts = entries.filter_map(|entry| Fact::of(entry.envelope()).unwrap());
+        // The farm's first entry is the office's.
+        facts.filter(|f| !matches!(f, Fact::Farm(_))).collect()
+    })
 }
 
 /// Something to say, perhaps about what was seen before.
@@ -44,7 +69,7 @@ pub fn saying(seen: &[Seen], dice: &mut Dice) -> Saying {
     };
     match dice.below(100) {
         0..=1 => Saying::Raw("water_meter", 3, r#"{"litres":1042}"#),
-        2..=4 => Saying::Raw("collection", 1, r#"{"boar":"unreadable"}"#),
+        2..=4 => UNREADABLE,
         5..=9 => fact(Fact::Boar(particulars(dice))),
         10..=19 => fact(Fact::Note(Note {
             about: Subject::Boar(about),
@@ -66,7 +91,8 @@ pub fn saying(seen: &[Seen], dice: &mut Dice) -> Saying {
             until: None,
             cull: None,
         })),
-        32..=51 if !seen.is_empty() => fact(amendment(seen, about, dice)),
+        32..=46 => fact(dice.one(every_kind()).unwrap().clone()),
+        47..=61 if !seen.is_empty() => fact(amendment(seen, about, dice)),
         _ => fact(Fact::Collection(collected(about))),
     }
 }

@@ -29,7 +29,7 @@ const SETTLES_WITHIN: usize = 5_000;
 pub struct Report {
     /// How many devices wrote, the office and abandoned identities included.
     pub devices: usize,
-    /// How many entries the log had at the end.
+    /// How many entries the office had at the end, those that stand aside included.
     pub entries: usize,
     /// What went wrong, counted.
     pub counts: Counts,
@@ -50,7 +50,7 @@ pub fn history(seed: u64, bug: Option<Bug>) -> Result<Report, Broken> {
     let devices: BTreeSet<DeviceId> = log.iter().map(|e| e.envelope().device).collect();
     Ok(Report {
         devices: devices.len(),
-        entries: log.len(),
+        entries: log.len() + world.office.aside().len(),
         counts: world.faults.counts().clone(),
         excused: world.oracle.excused.len(),
     })
@@ -186,6 +186,7 @@ impl World {
             Event::Timeout(phone, exchange) => self.answered(phone, exchange, None),
             Event::Arrives(request) => self.arrives(&request),
             Event::Answered(phone, exchange, text) => self.answered(phone, exchange, text),
+            Event::PutBack => self.office_goes_back(Fault::OfficeFileCopied),
             Event::Chance => {
                 self.plan(self.pace_ms / 4, Event::Chance);
                 self.chance();

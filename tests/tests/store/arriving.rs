@@ -126,6 +126,33 @@ fn what_cannot_be_read_is_set_aside_whole_and_its_neighbours_are_stored() {
 }
 
 #[test]
+fn what_cannot_be_read_under_a_sequence_that_was_used_is_a_conflict() {
+    let dice = &mut Dice::new(12);
+    let (store, home) = started(dice);
+    let mut phone = Phone::new(home, dice);
+    let before = [phone.head; 1];
+    phone.write(&boar(1), dice);
+    let apart = phone.write_raw("boar", 1, "{\"number\": NaN}".into(), START_MS, dice);
+    fates(&store, &phone.push(&phone.entries));
+    // A phone that was rolled back uses its sequences again.
+    [phone.head] = before;
+    let twins = [(); 2]
+        .map(|()| phone.write_raw("boar", 1, "{\"number\": Infinity}".into(), START_MS, dice));
+    let conflict = Fate::Conflict {
+        reason: Aside::SameSequence,
+    };
+    let told = fates(&store, &phone.push(&twins));
+    assert_eq!(told, [conflict.clone(), conflict.clone()]);
+    // The answer may get lost.
+    let told = fates(&store, &phone.push(&twins));
+    assert_eq!(told, [conflict.clone(), conflict]);
+    let again = fates(&store, &phone.push(&[apart]));
+    assert!(matches!(again[..], [Fate::SetAside { .. }]), "{again:?}");
+    assert_eq!(store.aside(0, 10).unwrap().len(), 3, "all are kept");
+    store.check().unwrap();
+}
+
+#[test]
 fn an_unknown_kind_is_stored_byte_for_byte() {
     let dice = &mut Dice::new(4);
     let (store, home) = started(dice);

@@ -127,5 +127,9 @@ fn a_cursor_of_another_history_is_noticed() {
             .pull(Role::Office, Some(cursor), None, 1 << 20, LATER_MS)
             .unwrap();
         assert_eq!(page.restart, resend, "{cursor:?}");
+        let page = store
+            .pull(Role::Office, Some(ours), Some(cursor), 1 << 20, LATER_MS)
+            .unwrap();
+        assert_eq!((page.restart, page.apart), (resend, resend), "{cursor:?}");
     }
 }

@@ -75,8 +75,13 @@ impl Phone {
     }
 
     pub fn write_at(&mut self, fact: &Fact, occurred_ms: i64, dice: &mut Dice) -> Entry {
-        let kind = fact.kind();
-        self.write_raw(kind.name(), kind.version(), fact.body(), occurred_ms, dice)
+        self.write_raw(
+            fact.kind().name(),
+            fact.version(),
+            fact.body(),
+            occurred_ms,
+            dice,
+        )
     }
 
     pub fn write_raw(

@@ -10,6 +10,7 @@ use crate::fact::{Fact, Kind};
 use crate::farm::Standard;
 use crate::id::{BoarId, DeviceId, EntryId, PenId, PersonId, SowId};
 use crate::ledger::{Ledger, Live, keeps};
+use crate::retained::Retained;
 use crate::said::Remark;
 use crate::sow::{By, Heat, Service, Sow};
 use crate::time::Stamp;
@@ -80,6 +81,8 @@ pub struct BoarFacts {
     pub evaluations: Vec<Seen<Evaluation>>,
     /// Semen batches with his semen.
     pub batches: Vec<Seen<SemenBatch>>,
+    /// Looks at retained samples of such batches.
+    pub retained: Vec<Seen<Retained>>,
     /// Times off collection.
     pub offs: Vec<Seen<OffCollection>>,
     /// When he was put back.
@@ -138,6 +141,7 @@ impl BoarFacts {
             services: vec![],
             evaluations: vec![],
             batches: vec![],
+            retained: vec![],
             offs: vec![],
             ons: vec![],
             answers: vec![],
@@ -154,6 +158,7 @@ impl BoarFacts {
                 Fact::Training(f) => facts.trainings.push(Seen::of(&live, f)),
                 Fact::Service(f) => facts.services.push(Seen::of(&live, f)),
                 Fact::Evaluation(f) => facts.evaluations.push(Seen::of(&live, f)),
+                Fact::Retained(f) => facts.retained.push(Seen::of(&live, f)),
                 Fact::SemenBatch(f) => facts.batches.push(Seen::of(&live, f)),
                 Fact::OffCollection(f) => facts.offs.push(Seen::of(&live, f)),
                 Fact::OnCollection(_) => facts.ons.push(live.order),

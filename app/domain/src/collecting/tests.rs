@@ -19,12 +19,14 @@ fn the_first_of_the_day_asks_for_the_glove_and_latex_stops() {
         first.clone().tap(Tap::Go(Way::Helper), now(0)),
         Err(Blocked::GloveUnanswered)
     );
-    let latex = first.tap(Tap::Glove(Glove::Latex), now(0)).unwrap();
+    let latex = first.tap(Tap::Glove(Some(Glove::Latex)), now(0)).unwrap();
     assert_eq!(
         latex.clone().tap(Tap::Go(Way::Helper), now(0)),
         Err(Blocked::Latex)
     );
-    let vinyl = latex.tap(Tap::Glove(Glove::Vinyl), now(1)).unwrap();
+    let vinyl = latex.tap(Tap::Glove(Some(Glove::Vinyl)), now(1)).unwrap();
+    let back = vinyl.clone().tap(Tap::Glove(None), now(1)).unwrap();
+    assert_eq!(back.blocked(), Some(Blocked::GloveUnanswered));
     let going = vinyl.tap(Tap::Go(Way::Helper), now(1)).unwrap();
     assert_eq!(going.record.glove, Said::Confirmed(Glove::Vinyl));
 }
@@ -34,12 +36,11 @@ fn against_the_advice_a_reason_is_asked() {
     let boar = BoarId::from_uuid(uuid::Uuid::from_u128(1));
     let c = Collecting::new(boar, true, Some(Glove::Vinyl), &Standard::default());
     assert_eq!(c.blocked(), Some(Blocked::ReasonMissing));
-    assert!(
-        c.tap(Tap::Despite(Despite::SowsWait), now(0))
-            .unwrap()
-            .blocked()
-            .is_none()
-    );
+    let given = c.tap(Tap::Despite(Some(Despite::SowsWait)), now(0));
+    let given = given.unwrap();
+    assert_eq!(given.blocked(), None);
+    let back = given.tap(Tap::Despite(None), now(0)).unwrap();
+    assert_eq!(back.blocked(), Some(Blocked::ReasonMissing));
 }
 
 #[test]
@@ -53,6 +54,19 @@ fn a_helper_s_taps_bear_times_and_those_entered_afterwards_do_not() {
         .tap(Tap::Step(Step::LockOn), now(1))
         .unwrap();
     assert_eq!(later.record.steps[0].at, None);
+}
+
+#[test]
+fn the_fractions_are_offered_as_they_come() {
+    let taps = [Step::Mounts, Step::LockOn, Step::PreSperm, Step::SpermRich];
+    let mut c = begun(Way::Helper);
+    assert!(!c.mounted());
+    for step in taps {
+        assert_eq!(c.next_steps()[0], step);
+        c = c.tap(Tap::Step(step), now(1)).unwrap();
+        assert!(c.mounted());
+    }
+    assert_eq!(c.next_steps(), [Step::SpermPoor, Step::Gel]);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! How many doses to fill, of what volume, with how much semen and extender.
 
-use super::{Making, Plan, Pooled, Recipe, target_m, whole_doses};
+use super::{Making, Plan, Pooled, Recipe, target_m, whole_number};
 use crate::explain::{Explained, Origin, Printed, Term, whole};
 use crate::units::{DoseVolumeMl, DosesAtMost};
 
@@ -10,7 +10,7 @@ const HAIR: f64 = 1e-12;
 /// Plans doses, given that at least one is possible.
 pub(super) fn plan(pooled: &Pooled, recipe: &Recipe, possible: &Explained) -> Making {
     let (doses, limited) = limit(recipe, possible, Term::Doses);
-    let full_dose_m = recipe.dose_volume.value() * pooled.usable.number() / pooled.volume.number();
+    let full_dose_m = recipe.dose_volume.value() * pooled.counted.number() / pooled.volume.number();
     if full_dose_m >= target_m(recipe) * (1.0 - HAIR) {
         Making::Made(extended(pooled, recipe, doses, limited))
     } else {
@@ -59,10 +59,9 @@ fn extended(pooled: &Pooled, recipe: &Recipe, doses: Explained, limited: bool) -
             )
     };
     let semen = if limited {
-        used("min(doses * target_billions * 1000 / pool_usable_m * pool_volume_ml, doses * dose_volume_ml)")
-            .after(&pooled.usable)
+        pooled.counting(used("min(doses * target_billions * 1000 / pool_usable_m * pool_volume_ml, doses * dose_volume_ml)"))
             .with(Term::Target, recipe.target.value(), "×10⁹", recipe.target_from.clone())
-            .is((n * recipe.target.value() * 1000.0 / pooled.usable.number() * volume).min(n * each))
+            .is((n * recipe.target.value() * 1000.0 / pooled.counted.number() * volume).min(n * each))
     } else {
         used("min(pool_volume_ml, doses * dose_volume_ml)").is(volume.min(n * each))
     };
@@ -91,16 +90,16 @@ fn larger(pooled: &Pooled, recipe: &Recipe, doses: Explained, limited: bool) -> 
         Explained::new(Term::SemenUsed, "mL", formula, Printed::Definition).after(&pooled.volume)
     };
     let semen = if limited {
-        used("doses * target_billions * 1000 / pool_usable_m * pool_volume_ml")
-            .after(&doses)
-            .after(&pooled.usable)
+        let formula = "doses * target_billions * 1000 / pool_usable_m * pool_volume_ml";
+        pooled
+            .counting(used(formula).after(&doses))
             .with(
                 Term::Target,
                 recipe.target.value(),
                 "×10⁹",
                 recipe.target_from.clone(),
             )
-            .is(n * recipe.target.value() * 1000.0 / pooled.usable.number() * volume)
+            .is(n * recipe.target.value() * 1000.0 / pooled.counted.number() * volume)
     } else {
         used("pool_volume_ml").is(volume)
     };
@@ -207,7 +206,7 @@ fn fill(
     .after(&dose)
     .is(share * pooled.total.number() / (n * each));
     Plan {
-        doses: whole_doses(n),
+        doses: whole_number(n),
         dose_ml: each,
         semen_ml: used,
         semen_left_ml: left.number(),

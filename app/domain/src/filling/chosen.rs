@@ -2,6 +2,7 @@
 
 use super::Cup;
 use crate::doses::Technique;
+use crate::extender::mix::Poured;
 use crate::extender::{ExtenderClass, MIXING, UNDILUTED_HOURS};
 use crate::farm::{CountAs, Standard};
 use crate::id::EntryId;
@@ -9,7 +10,8 @@ use crate::plain::PlainRoute;
 use crate::reckon::{Confirmed, KeepAsked, SowsAsked, TemperaturesAsked};
 use crate::time::{HOUR_MS, MINUTE_MS};
 use crate::units::{
-    Concentration, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC, VolumeMl,
+    Assurance, Concentration, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC,
+    VolumeMl,
 };
 use serde::{Deserialize, Serialize};
 
@@ -27,8 +29,11 @@ pub struct Chosen {
     pub target: Option<SpermBillions>,
     /// Volume of each dose.
     pub dose_volume: Option<DoseVolumeMl>,
-    /// The extender's class.
+    /// The extender's class; that of the mix's lot where there is a mix.
     pub extender: Option<ExtenderClass>,
+    /// The mix of extender that goes in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub extender_mix: Option<Poured>,
     /// As measured.
     pub semen: Option<TemperatureC>,
     /// As measured.
@@ -37,10 +42,23 @@ pub struct Chosen {
     pub sows: Option<Sows>,
     /// Services of each in this heat.
     pub services: Option<ServicesPerHeat>,
+    /// How sure the doses are to be.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub how_sure: Option<HowSure>,
     /// Odd figures that were asked about and kept, each as it was shown. They are asked about anew
     /// when the page was closed meanwhile.
     #[serde(skip)]
     pub kept: Vec<Odd>,
+}
+
+/// How sure the doses of one filling are to be, where somebody said so.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HowSure {
+    /// As the plain formula counts them: the measurements taken as certain.
+    Plain,
+    /// Each holds its target with this assurance.
+    Assured(Assurance),
 }
 
 /// A figure outside its usual range, to be asked about once and kept with a flag.
@@ -96,6 +114,16 @@ impl Chosen {
         self.count_as.unwrap_or(standard.count_as)
     }
 
+    /// The assurance asked of each dose: as chosen, else as the farm asks; none where doses are
+    /// counted by the plain formula.
+    pub fn assurance(&self, standard: &Standard) -> Option<Assurance> {
+        match self.how_sure {
+            Some(HowSure::Plain) => None,
+            Some(HowSure::Assured(assurance)) => Some(assurance),
+            None => standard.assurance_percent,
+        }
+    }
+
     /// Sperm in each dose: as chosen, else the technique's own.
     pub fn target(&self) -> SpermBillions {
         self.target.unwrap_or(self.technique().usual().0)
@@ -122,8 +150,19 @@ impl Chosen {
 
     /// The class of the extender: as chosen, else the one that keeps as long as the farm's.
     pub fn extender(&self, standard: &Standard) -> ExtenderClass {
-        self.extender
+        self.class()
             .unwrap_or(ExtenderClass::keeping(standard.keeps_days))
+    }
+
+    /// The class that was chosen, by itself or with a mix.
+    fn class(&self) -> Option<ExtenderClass> {
+        self.mix().map(|mix| mix.class).or(self.extender)
+    }
+
+    /// The mix that goes in; undiluted semen meets none.
+    pub fn mix(&self) -> Option<Poured> {
+        self.extender_mix
+            .filter(|_| self.route != Some(PlainRoute::Undiluted))
     }
 
     /// Whether this is the extender that the farm standard speaks of.
@@ -136,6 +175,7 @@ impl Chosen {
     pub(super) fn antibiotic(&self, standard: &Standard) -> Option<bool> {
         match self.route {
             Some(PlainRoute::Undiluted) => Some(false),
+            _ if self.extender_mix.is_some() => self.extender_mix.and_then(|mix| mix.antibiotic),
             _ if self.farms_extender(standard) => standard.antibiotic,
             _ => None,
         }
@@ -143,7 +183,7 @@ impl Chosen {
 
     pub(super) fn keep(&self, cups: &[Cup], standard: &Standard) -> KeepAsked {
         KeepAsked {
-            extender: self.extender,
+            extender: self.class(),
             days: self
                 .farms_extender(standard)
                 .then_some(standard.keeps_days.into()),

@@ -1,5 +1,6 @@
 //! An ejaculate in its cup, and whether it may be poured together with others.
 
+use crate::assured::Sureness;
 use crate::barn::{BoarFacts, Seen};
 use crate::batch::Source;
 use crate::collection::Collection;
@@ -84,7 +85,8 @@ impl Cup {
         }
     }
 
-    pub(super) fn asked(&self) -> EjaculateAsked {
+    /// As a request; how sure it is only where an assurance is asked.
+    pub(super) fn asked(&self, assured: bool) -> EjaculateAsked {
         let is = self.ejaculate();
         EjaculateAsked {
             volume_ml: is.volume.map(VolumeMl::value),
@@ -93,6 +95,7 @@ impl Cup {
             abnormal_percent: is.abnormal.map(|p| p.value()),
             volume_from: Some(self.collection.to_string()),
             bench_from: self.evaluated.as_ref().map(|(id, _)| id.to_string()),
+            sure: assured.then(|| Sureness::of(self.evaluation(), &self.collected).into()),
         }
     }
 

@@ -10,7 +10,9 @@ use crate::serving::Reach;
 use crate::time::{DAY_MS, HOUR_MS, Stamp};
 use crate::units::{Concentration, Percent, ServicesPerHeat, Sows};
 
+mod assured;
 mod odd;
+mod poured;
 
 /// 2026-03-02 06:00 UTC.
 const AT_MS: i64 = 1_772_431_200_000;
@@ -26,19 +28,11 @@ fn cup(n: u8, ml: f64, measured: Option<(f64, f64)>) -> Cup {
         cells: Some(200),
     };
     let evaluation = |(dense, motile): (f64, f64)| Evaluation {
-        collection: entry(n),
-        boar,
         concentration: Some(ConcentrationBy::Instrument(
             Concentration::new(dense).unwrap(),
         )),
         motile: Some(share(motile)),
-        abnormal: None,
-        droplets: None,
-        colour: None,
-        smell: None,
-        blood: None,
-        pus: None,
-        urine: None,
+        ..Evaluation::begun(entry(n), boar)
     };
     Cup {
         boar,

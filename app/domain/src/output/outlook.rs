@@ -7,7 +7,7 @@
 use super::columns::LINES_MAX;
 use super::{Columns, Given, History, Measure};
 use crate::id::{BoarId, EntryId};
-use crate::mixed::{Fit, FitError, Predicted, RowError, Sums, Totals, fit};
+use crate::mixed::{Fit, FitError, Predicted, Prior, RowError, Sums, Totals, fit};
 use crate::said::Label;
 use crate::time::{DAY_MS, Zone};
 use crate::watch::{Chart, Signal};
@@ -292,14 +292,26 @@ impl Rows {
 
     fn fits(&self, columns: &Columns) -> Result<Vec<Fit>, FitError> {
         let of = |measure: Measure| {
-            let place = measure.place();
-            fit(
-                &self.totals[place],
-                &self.boars[place],
-                &columns.prior(measure),
-            )
+            let (place, prior) = (measure.place(), columns.prior(measure));
+            let fitted = fit(&self.totals[place], &self.boars[place], &prior);
+            or_known(fitted, columns, &prior)
         };
         Measure::ALL.into_iter().map(of).collect()
+    }
+}
+
+/// Where a herd's figures of one measure fit nothing, what is known before any entry stands in,
+/// told by its `n` of 0, and the other measures keep their fits.
+fn or_known(
+    fitted: Result<Fit, FitError>,
+    columns: &Columns,
+    prior: &Prior,
+) -> Result<Fit, FitError> {
+    match fitted {
+        Err(FitError::DidNotConverge { .. } | FitError::NoResidual | FitError::BetweenUnknown) => {
+            fit(&Totals::new(columns.count()), &[], prior)
+        }
+        other => other,
     }
 }
 

@@ -1,15 +1,16 @@
 //! Requests of the microscope: a count, whether two agree, a verdict.
 
+use super::tally::{ChamberAsked, DoubtAsked, ErrorsAsked, FurtherAnswer, IntervalAnswer};
 use super::{ReckonError, checked};
 use crate::agreement::{Agreement, AgreementBy, Tally, counts_agree, percentages_agree};
-use crate::counting::{Dilution, Replicate, chamber};
+use crate::counting::{Dilution, Disagreement, ErrorAsked, Replicate, count_in, further, interval};
 use crate::evaluation::Share;
 use crate::explain::{Explained, Origin};
 use crate::units::{BoundError, Cells, Count, MotilityLimit, Percent, Squares};
-use crate::verdict::{Limits, Measured, Seen, Verdict, hold};
+use crate::verdict::{Limits, Measured, Seen, Verdict, hold_under};
 use serde::{Deserialize, Serialize};
 
-/// A count in an improved Neubauer chamber.
+/// A count in a chamber, an improved Neubauer unless another is described.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CountAsked {
@@ -21,6 +22,18 @@ pub struct CountAsked {
     /// The record it is from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
+    /// The chamber, if it is no improved Neubauer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chamber: Option<ChamberAsked>,
+    /// The errors of the bench; what is absent has its default.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub errors: Option<ErrorsAsked>,
+    /// The error that counting is to reach, one standard deviation in %; 5 where absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub error_asked_percent: Option<f64>,
+    /// By how much somebody says that it is diluted, to be held against the steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub said_factor: Option<f64>,
 }
 
 /// One filling.
@@ -29,12 +42,16 @@ pub struct CountAsked {
 pub struct ReplicateAsked {
     /// Sperm counted.
     pub count: u32,
-    /// Squares of 4 nL they lay in.
+    /// Squares they lay in, of 4 nL each in an improved Neubauer.
     pub squares: u32,
 }
 
 /// The concentration counted.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "four remarks, each by itself"
+)]
 pub struct CountAnswer {
     /// In M/mL.
     pub concentration_m_per_ml: f64,
@@ -46,6 +63,21 @@ pub struct CountAnswer {
     pub part_grids: bool,
     /// Dilution, concentration, sampling error.
     pub figures: Vec<Explained>,
+    /// Some replicate lay so close that sperm hide one another: dilute more.
+    #[serde(default)]
+    pub crowded: bool,
+    /// The 95 % interval of the concentration and its parts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub interval: Option<IntervalAnswer>,
+    /// How much further to count.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub further: Option<FurtherAnswer>,
+    /// The factor said is not what the steps come to.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub disagreement: Option<Disagreement>,
+    /// The usual factor that the steps are easily taken for, and do not come to: 1 + 10 twice for 100.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub taken_for: Option<f64>,
 }
 
 /// Two replicates of one sample.
@@ -112,6 +144,9 @@ pub struct VerdictAsked {
     /// The record of the limits.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub standard_from: Option<String>,
+    /// When an outcome is doubtful; what is absent has its default.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub doubt: Option<DoubtAsked>,
 }
 
 /// A share and, where cells were counted, how many.
@@ -155,14 +190,43 @@ pub fn count(asked: &CountAsked) -> Result<CountAnswer, ReckonError> {
         .iter()
         .map(replicate)
         .collect::<Result<_, _>>()?;
-    let counted = chamber(&replicates, &dilution, &Origin::of(asked.from.as_ref()))
-        .map_err(|e| e.named("concentration_m_per_ml"))?;
+    let from = Origin::of(asked.from.as_ref());
+    let chamber = asked
+        .chamber
+        .map(ChamberAsked::checked)
+        .transpose()?
+        .unwrap_or_default();
+    // Of a count that cannot be it is the count that is to be put right, else the concentration.
+    let named = |e: BoundError| match e.field {
+        "count" => e,
+        _ => e.named("concentration_m_per_ml"),
+    };
+    let counted = count_in(&chamber, &replicates, &dilution, &from).map_err(named)?;
+    let errors = asked.errors.unwrap_or_default().checked()?;
+    let error_asked = asked.error_asked_percent.map(ErrorAsked::new).transpose()?;
+    let found = interval(&chamber, &replicates, &dilution, &errors, &from)?;
+    let more = further(
+        &chamber,
+        &replicates,
+        &found,
+        error_asked.unwrap_or_default(),
+        &from,
+    );
+    let disagreement = asked
+        .said_factor
+        .map(|said| dilution.disagrees(said))
+        .transpose()?;
     Ok(CountAnswer {
         concentration_m_per_ml: counted.concentration.value(),
         improbable: counted.concentration.improbable(),
         few: counted.few,
         part_grids: counted.part_grids,
         figures: counted.figures,
+        crowded: counted.crowded,
+        interval: Some(found.into()),
+        further: Some(more.into()),
+        disagreement: disagreement.flatten(),
+        taken_for: dilution.taken_for(),
     })
 }
 
@@ -202,10 +266,12 @@ pub fn verdict(asked: &VerdictAsked) -> Result<Verdict, ReckonError> {
     };
     let bench = Origin::of(asked.from.as_ref());
     let standard = Origin::of(asked.standard_from.as_ref());
-    Ok(hold(&measured, asked.seen, &limits, &bench, &standard))
+    let doubt = asked.doubt.unwrap_or_default().checked()?;
+    let from = (&bench, &standard);
+    Ok(hold_under(&measured, asked.seen, &limits, &doubt, from))
 }
 
-fn tally(asked: TallyAsked) -> Result<Tally, BoundError> {
+pub(super) fn tally(asked: TallyAsked) -> Result<Tally, BoundError> {
     let hits = Count::new(asked.hits).map_err(|e| e.named("hits"))?;
     Tally::new(hits, Cells::new(asked.cells).map_err(|e| e.named("cells"))?)
 }

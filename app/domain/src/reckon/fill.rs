@@ -3,7 +3,9 @@
 use super::around::{
     Confirmed, KeepAsked, Kept, SowsAsked, Temperatures, TemperaturesAsked, needs,
 };
+use super::sure::SureAsked;
 use super::{ReckonError, checked};
+use crate::assured::{self, Assured, Sureness, assure};
 use crate::doses::{Ejaculate, Making, Recipe, Technique, make};
 use crate::explain::{Explained, Origin, Term};
 use crate::extender::{MIXING, Mixing};
@@ -11,7 +13,8 @@ use crate::farm::CountAs;
 use crate::plain::{PlainMaking, PlainRecipe, PlainRoute, make_plain};
 use crate::serving::Serving;
 use crate::units::{
-    BoundError, Concentration, DoseVolumeMl, DosesAtMost, Percent, SpermBillions, VolumeMl,
+    Assurance, BoundError, Concentration, DoseVolumeMl, DosesAtMost, ErrorPercent, Percent,
+    SpermBillions, VolumeMl,
 };
 use serde::{Deserialize, Serialize};
 
@@ -37,6 +40,9 @@ pub struct EjaculateAsked {
     /// The record of the rest.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub bench_from: Option<String>,
+    /// How sure these figures are; read only where an assurance is asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sure: Option<SureAsked>,
 }
 
 /// Ejaculates to make doses of, sows that stand, or both.
@@ -76,6 +82,14 @@ pub struct DosesAsked {
     /// asking again without this shows them.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub brief: bool,
+    /// With which assurance each dose is to hold the target, in %, 50 to 99.9. Absent: doses are
+    /// counted from the measurements as if these were certain.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assurance_percent: Option<f64>,
+    /// By how much one dose's share of the semen differs from the next one's, as one standard
+    /// deviation in %; 2 unless said. Read only where an assurance is asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub filling_error_percent: Option<f64>,
 }
 
 /// Doses.
@@ -108,6 +122,10 @@ pub struct DosesAnswer {
     /// What the plan rests on; its own figures stand with it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub figures: Vec<Explained>,
+    /// How sure the doses are, and what the plain formula would have said; absent where no assurance
+    /// was asked, or something was not measured.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub assured: Option<Assured>,
 }
 
 /// A volume nobody counted.
@@ -173,18 +191,11 @@ pub fn doses(asked: &DosesAsked) -> Result<DosesAnswer, ReckonError> {
         });
     }
     few("ejaculates", asked.ejaculates.len(), 0, 50)?;
-    let pool: Vec<_> = asked
-        .ejaculates
-        .iter()
-        .map(ejaculate)
-        .collect::<Result<_, _>>()?;
+    let measured = asked.ejaculates.iter().map(EjaculateAsked::measured);
+    let measured = measured.collect::<Result<Vec<_>, _>>()?;
+    let (pool, sure): (Vec<_>, Vec<_>) = measured.into_iter().unzip();
     let recipe = recipe(asked)?;
-    let (making, mut figures) = if pool.is_empty() {
-        (None, vec![])
-    } else {
-        let (making, figures) = make(&pool, &recipe);
-        (Some(making), figures)
-    };
+    let (making, mut figures, assured) = made(asked, (&pool, &sure), &recipe)?;
     let (target, volume) = (recipe.target.value(), recipe.dose_volume.value());
     let at_hand = making.as_ref().and_then(Making::reaching);
     let serving = asked.serving.map(|sows| sows.serve(at_hand)).transpose()?;
@@ -204,12 +215,39 @@ pub fn doses(asked: &DosesAsked) -> Result<DosesAnswer, ReckonError> {
             .map(Explained::number)
             .collect(),
         figures,
+        assured,
     };
     if asked.brief {
         answer.shorten();
     }
     Ok(answer)
 }
+
+/// What can be made, if any ejaculate was given; with assurance, where one is asked.
+fn made(
+    asked: &DosesAsked,
+    (pool, sure): (&[Ejaculate], &[Sureness]),
+    recipe: &Recipe,
+) -> Result<Made, BoundError> {
+    let filling = asked.filling_error_percent;
+    let filling_error = checked("filling_error_percent", filling, ErrorPercent::new)?;
+    let assurance = checked("assurance_percent", asked.assurance_percent, Assurance::new)?;
+    if pool.is_empty() {
+        return Ok((None, vec![], None));
+    }
+    let Some(assurance) = assurance else {
+        let (making, figures) = make(pool, recipe);
+        return Ok((Some(making), figures, None));
+    };
+    let asked = assured::Asked {
+        assurance,
+        filling_error,
+    };
+    let (making, figures, assured) = assure(pool, sure, recipe, asked)?;
+    Ok((Some(making), figures, assured))
+}
+
+type Made = (Option<Making>, Vec<Explained>, Option<Assured>);
 
 /// `plain-doses`
 pub fn plain_doses(asked: &PlainAsked) -> Result<PlainAnswer, ReckonError> {
@@ -284,16 +322,21 @@ impl PlainAnswer {
     }
 }
 
-fn ejaculate(asked: &EjaculateAsked) -> Result<Ejaculate, BoundError> {
-    let concentration = asked.concentration_m_per_ml;
-    Ok(Ejaculate {
-        volume: checked("volume_ml", asked.volume_ml, VolumeMl::new)?,
-        concentration: checked("concentration_m_per_ml", concentration, Concentration::new)?,
-        motile: checked("motile_percent", asked.motile_percent, Percent::new)?,
-        abnormal: checked("abnormal_percent", asked.abnormal_percent, Percent::new)?,
-        volume_from: Origin::of(asked.volume_from.as_ref()),
-        bench_from: Origin::of(asked.bench_from.as_ref()),
-    })
+impl EjaculateAsked {
+    /// Checked: what was measured, and how sure it is.
+    pub(crate) fn measured(&self) -> Result<(Ejaculate, Sureness), BoundError> {
+        let concentration = self.concentration_m_per_ml;
+        let ejaculate = Ejaculate {
+            volume: checked("volume_ml", self.volume_ml, VolumeMl::new)?,
+            concentration: checked("concentration_m_per_ml", concentration, Concentration::new)?,
+            motile: checked("motile_percent", self.motile_percent, Percent::new)?,
+            abnormal: checked("abnormal_percent", self.abnormal_percent, Percent::new)?,
+            volume_from: Origin::of(self.volume_from.as_ref()),
+            bench_from: Origin::of(self.bench_from.as_ref()),
+        };
+        let sure = self.sure.as_ref().map(SureAsked::sureness).transpose()?;
+        Ok((ejaculate, sure.unwrap_or_default()))
+    }
 }
 
 fn recipe(asked: &DosesAsked) -> Result<Recipe, BoundError> {

@@ -119,6 +119,14 @@ pub fn offs_on<'a>(boar: &'a BoarFacts, zone: &Zone, day: NaiveDate) -> Vec<Time
     offs
 }
 
+/// The latest time off, where it was entered to end before it began and nobody put him back since:
+/// it keeps him off no day, and whoever entered it believes that it does.
+pub fn none_at_all(boar: &BoarFacts, zone: &Zone) -> Option<EndsBeforeItBegan> {
+    let last = boar.offs.last()?;
+    let put_back = boar.ons.iter().any(|on| *on > last.order);
+    DaysOff::of(last, zone).err().filter(|_| !put_back)
+}
+
 /// The time off that decides a day: the one that lasts longest, and one without an end lasts
 /// longest of all.
 pub(crate) fn off<'a>(

@@ -1,7 +1,7 @@
 //! Plans of whole barns, groups of a day, and recoveries. What a single boar's days are is held
 //! against an independent calendar in `tests/rest/regular.py`.
 
-use super::health::{DaysOff, Ends, EndsBeforeItBegan, fever_watch, offs_on};
+use super::health::{DaysOff, Ends, EndsBeforeItBegan, fever_watch, none_at_all, offs_on};
 use super::recovery::{AfterRest, Recovery, recovery};
 use super::regular::{DueState, Regular, RegularFrom};
 use super::week::{PLAN_DAYS_MAX, Planned, Recoveries, week};
@@ -186,11 +186,13 @@ fn every_time_off_is_named_with_what_ends_it() {
     let says = "the last day off is 2023-11-18, and he went off on 2023-11-19: \
                 choose 2023-11-19 or a later day";
     assert_eq!(wrong.unwrap().to_string(), says);
+    assert_eq!(none_at_all(&facts, &zone), wrong);
 
     // Put back: nothing keeps him, and the fever is watched from that day.
     barn.say(&Fact::OnCollection(OnCollection { boar }), NOON_MS);
     let facts = barn.barn.boar(boar).unwrap();
     assert_eq!(offs_on(&facts, &zone, day(0)), []);
+    assert_eq!(none_at_all(&facts, &zone), None);
     let watch = fever_watch(&facts, &zone, day(1)).unwrap();
     assert_eq!(
         (watch.from, watch.until, watch.entry),

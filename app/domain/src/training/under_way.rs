@@ -5,14 +5,17 @@
 //! asks for a tap while somebody is in with him: one tap begins, one ends, and what a helper taps
 //! in between is more exact, not needed. Who never started the clock enters it afterwards.
 
+mod sign;
+
 use super::{Early, Lesson, Lure, Mishap, Touch, Training};
-use crate::farm::Standard;
 use crate::id::{BoarId, PersonId};
 use crate::said::Said;
 use crate::time::{MINUTE_MS, Stamp, Zone};
 use crate::units::{Score, SessionMinutes};
 use chrono::Days;
 use serde::{Deserialize, Serialize};
+
+pub use sign::Sign;
 
 /// Further back than this nobody remembers the minutes (common practice, no source).
 pub const DAYS_BACK: u8 = 7;
@@ -46,8 +49,8 @@ pub enum Sight {
 /// One tap.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Tap {
-    /// Gave the reason for beginning early.
-    Early(Early),
+    /// Gave the reason for beginning early; none takes it back.
+    Early(Option<Early>),
     /// Whether the phone may shake when it is enough.
     Shake(bool),
     /// He goes in now, for a visit or a session.
@@ -89,21 +92,6 @@ pub enum Tap {
 pub enum Blocked {
     /// He is young, or nobody knows how old, and no reason was given.
     ReasonMissing,
-}
-
-/// What the page says beside the clock.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sign {
-    /// Go on.
-    GoOn,
-    /// He is on the dummy: nobody interrupts him, whatever the clock says.
-    Mounted,
-    /// The shorter limit is over and nobody tapped what he does: enough, unless he shows interest.
-    EnoughIfIdle,
-    /// The limit is over and nobody tapped what he does: enough, unless he is mounted.
-    EnoughIfDown,
-    /// Enough for today.
-    Enough,
 }
 
 /// The state; stored after every tap.
@@ -160,7 +148,7 @@ impl UnderWay {
     /// The state after a tap at the instant `now`.
     pub fn tap(mut self, tap: Tap, now: Stamp) -> Result<Self, Blocked> {
         match tap {
-            Tap::Early(reason) => self.record.early = Some(reason),
+            Tap::Early(reason) => self.record.early = reason,
             Tap::Shake(shake) => self.shake = shake,
             Tap::Begin(what) => return self.begin(what, now),
             Tap::Afterwards(what) => return self.afterwards(what, now),
@@ -209,35 +197,6 @@ impl UnderWay {
         self.began_at.map(|began| (end_ms - began.ms()).max(0))
     }
 
-    /// What the page says beside the clock at `now_ms`, under the farm's limits.
-    pub fn sign(&self, standard: &Standard, now_ms: i64) -> Sign {
-        let Some(elapsed) = self.elapsed_ms(now_ms) else {
-            return Sign::GoOn;
-        };
-        let over = |minutes: u8| elapsed >= i64::from(minutes) * MINUTE_MS;
-        let long = over(standard.session_minutes);
-        let idle = long || over(standard.session_minutes_without_interest);
-        match (self.record.what, self.seen.last()) {
-            (_, Some(Sight::Reached(score))) if score.mounted() => Sign::Mounted,
-            (Lesson::Session, Some(Sight::Reached(score))) if score.value() == Score::LOW => {
-                if idle { Sign::Enough } else { Sign::GoOn }
-            }
-            // It ends on a success.
-            (_, Some(Sight::Down)) if self.reached().is_some_and(Score::is_success) => Sign::Enough,
-            (_, Some(_)) if long => Sign::Enough,
-            (Lesson::Visit, None) if long => Sign::Enough,
-            (_, None) if long => Sign::EnoughIfDown,
-            (Lesson::Session, None) if idle => Sign::EnoughIfIdle,
-            _ => Sign::GoOn,
-        }
-    }
-
-    /// Whether the phone shakes to say that it is enough: only if it was asked to, and where
-    /// somebody tapped that he is not on the dummy, since nothing may startle a mounted boar.
-    pub fn shakes(&self, standard: &Standard, now_ms: i64) -> bool {
-        self.shake && self.sign(standard, now_ms) == Sign::Enough && !self.seen.is_empty()
-    }
-
     /// The highest score that was seen, if any.
     pub fn reached(&self) -> Option<Score> {
         let scores = self.seen.iter().filter_map(|s| match s {
@@ -245,6 +204,11 @@ impl UnderWay {
             Sight::Down => None,
         });
         scores.max()
+    }
+
+    /// Whether a helper saw that he was aggressive.
+    pub fn was_aggressive(&self) -> bool {
+        self.seen.contains(&Sight::Reached(Score::AGGRESSIVE))
     }
 
     /// What may be seen next: each score above the last while he is on the ground, and that he
@@ -328,6 +292,9 @@ impl UnderWay {
     fn undo(&mut self) {
         if self.ended_at.is_none() {
             self.seen.pop();
+            if !self.was_aggressive() {
+                self.record.mishaps.retain(|m| *m != Mishap::Aggressive);
+            }
         }
         self.reopen();
     }
@@ -347,6 +314,11 @@ impl UnderWay {
             .filter(|_| self.record.what == Lesson::Session)
         {
             self.record.score = Said::Confirmed(score);
+            // A higher score would hide it.
+            let hidden = self.was_aggressive() && score != Score::AGGRESSIVE;
+            if hidden && !self.record.mishaps.contains(&Mishap::Aggressive) {
+                self.record.mishaps.push(Mishap::Aggressive);
+            }
         }
         let minutes = self.clocked().and_then(|m| SessionMinutes::new(m).ok());
         self.record.minutes = minutes.map_or(Said::Unanswered, Said::ByDefault);

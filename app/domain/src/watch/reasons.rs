@@ -85,7 +85,7 @@ struct Usual {
 }
 
 /// The causes that an ejaculate itself can speak for.
-pub const CAUSES: [Cause; 10] = [
+pub const CAUSES: [Cause; 11] = [
     Cause::ShortRest,
     Cause::LongIdle,
     Cause::Heat,
@@ -94,6 +94,7 @@ pub const CAUSES: [Cause; 10] = [
     Cause::Handler,
     Cause::Glove,
     Cause::Dirt,
+    Cause::Filter,
     Cause::Instrument,
     Cause::Fractions,
 ];
@@ -106,8 +107,8 @@ impl<'a> Known<'a> {
             .find(|c| c.entry() == given.collection)?;
         let bench = evaluation_of(boar, collection).and_then(|e| e.fact.concentration);
         let counted = bench.map(|by| match by {
-            ConcentrationBy::Chamber { .. } => Method::Chamber,
-            ConcentrationBy::Instrument(_) => Method::Instrument,
+            ConcentrationBy::Chamber { .. } | ConcentrationBy::Counts { .. } => Method::Chamber,
+            ConcentrationBy::Instrument(_) | ConcentrationBy::Curve { .. } => Method::Instrument,
         });
         let shows = |off: &&Seen<crate::boar::OffCollection>| {
             DaysOff::of(off, zone).is_ok_and(|days| {
@@ -139,6 +140,7 @@ impl<'a> Known<'a> {
             Cause::Handler => differs(self.collection.person, usual.person),
             Cause::Glove => glove == Some(Glove::Latex) || differs(glove, usual.glove),
             Cause::Dirt => c.trouble.contains(&Trouble::Dirt),
+            Cause::Filter => c.trouble.contains(&Trouble::Filter),
             Cause::Instrument => differs(self.counted, usual.counted),
             Cause::Fractions => differs(bearing.sperm_poor_in, usual.sperm_poor_in),
             Cause::Age | Cause::Herd | Cause::Other => false,
@@ -238,7 +240,8 @@ fn count(n: usize) -> f64 {
 }
 
 /// How much a cause is known to do to a measure (common practice, no source): heat and fever strike
-/// what is being made, rest and fractions what there is of it, glove and dirt what is alive.
+/// what is being made, rest and fractions what there is of it, glove and dirt what is alive, and the
+/// gel that a torn filter lets through both a little.
 const fn strength(cause: Cause, measure: Measure) -> f64 {
     let [volume, total, motile, abnormal] = match cause {
         Cause::ShortRest => [1.0, 1.1, 0.6, 0.5],
@@ -249,6 +252,8 @@ const fn strength(cause: Cause, measure: Measure) -> f64 {
         Cause::Handler => [0.9, 0.7, 0.6, 0.2],
         Cause::Glove => [0.2, 0.2, 1.2, 0.2],
         Cause::Dirt => [0.2, 0.2, 1.0, 0.2],
+        // Gel in the cup: more volume, and clots that hold sperm.
+        Cause::Filter => [0.3, 0.6, 0.8, 0.2],
         Cause::Instrument => [0.0, 1.0, 0.2, 0.2],
         Cause::Fractions => [1.2, 0.8, 0.3, 0.1],
         Cause::Age | Cause::Herd | Cause::Other => [0.0; 4],

@@ -11,7 +11,9 @@ use std::cell::Cell;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{EventTarget, StorageManager, VisibilityState};
+use web_sys::{
+    EventTarget, ScrollIntoViewOptions, ScrollLogicalPosition, StorageManager, VisibilityState,
+};
 
 const MINUTE_MS: i32 = 60_000;
 
@@ -69,6 +71,16 @@ pub fn take_update() {
     ask_house("takeOver", "");
 }
 
+/// Scrolls as little as shows the first element of a selector.
+pub fn bring_into_view(selector: &str) {
+    let document = web_sys::window().and_then(|w| w.document());
+    if let Some(found) = document.and_then(|d| d.query_selector(selector).ok()?) {
+        let near = ScrollIntoViewOptions::new();
+        near.set_block(ScrollLogicalPosition::Nearest);
+        found.scroll_into_view_with_scroll_into_view_options(&near);
+    }
+}
+
 /// Opens an address with the office's screens.
 pub fn to_office(address: &str) {
     ask_house("toOffice", address);
@@ -120,6 +132,27 @@ pub fn read_aloud(lang: &str, text: &str) {
         offered.call2(&house, &lang.into(), &text.into()).ok()
     };
     let _ = house().and_then(asked);
+}
+
+/// Sounds a tone and touches the hand, where the phone can.
+#[cfg(feature = "office")]
+pub fn signal(hz: f64, ms: u32, aloud: bool) {
+    let asked = |house: JsValue| {
+        let offered: Function = Reflect::get(&house, &"signal".into())
+            .ok()?
+            .dyn_into()
+            .ok()?;
+        offered
+            .call3(&house, &hz.into(), &ms.into(), &aloud.into())
+            .ok()
+    };
+    let _ = house().and_then(asked);
+}
+
+/// Holds the screen lit, or lets go of it.
+#[cfg(feature = "office")]
+pub fn keep_lit(on: bool) {
+    ask_house("keepLit", if on { "on" } else { "" });
 }
 
 /// Only Apple's browsers say whether they are the Home Screen's.

@@ -127,12 +127,14 @@ pub async fn own_threads(tx: &Transaction<'_>, head: &Head) -> Result<(u64, Opti
 
 /// Takes in a receipt: what was received waits no longer, what was set aside is shown as such.
 async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Orders, Trouble> {
-    let marks = post::marks(&sent.keys, &receipt.fates).map_err(|e| Trouble::other(&e))?;
+    let own = sent.head.device;
+    let resends = post::resends(receipt, own, sent.received_to);
+    let marks = post::marks(&sent.keys, &receipt.fates, resends).map_err(|e| Trouble::other(&e))?;
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META, ENTRIES, WAITING, ASIDE, BESIDE_WAITING])?;
     let aside = mark(&tx, &marks).await?;
     let named = forget_named(&tx.object_store(BESIDE_WAITING)?, &sent.beside).await?;
-    let_go(&tx, sent.head.device, receipt).await?;
+    let_go(&tx, own, receipt).await?;
     let meta = tx.object_store(META)?;
     let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
     db::put(&meta, PULLED, &pulled.after_receipt(receipt))?;
@@ -141,20 +143,17 @@ async fn take(phone: &Rc<Phone>, sent: &Load, receipt: &Receipt) -> Result<Order
     let stand = asides(&stand)?;
     let wanting = stand.iter().any(|(_, set)| set.wants_reissue());
     // Read now: what was saved while the push was under way may have reached the office already.
-    let own: Option<Head> = db::read(&meta, HEAD).await?;
+    let head: Option<Head> = db::read(&meta, HEAD).await?;
     db::commit(tx).await?;
     for entry in &named {
         phone.mirror.beside.delete(&entry.to_string().into());
     }
     phone.show_received(&marks, &aside);
     tell_tabs(phone, &Word::Settled);
-    let own_seq = own
-        .filter(|h| h.device == sent.head.device)
-        .map_or(u64::MAX, |h| h.seq);
-    let own = sent.head.device;
+    let own_seq = head.filter(|h| h.device == own).map_or(u64::MAX, |h| h.seq);
     let orders = post::read_orders(receipt, own, own_seq, sent.received_to, &stand);
     if orders.new_device {
-        phone.rolled_back.set(Some(sent.head.device));
+        phone.rolled_back.set(Some(own));
     } else if wanting {
         write_again(phone).await?;
     }
@@ -230,12 +229,15 @@ async fn let_go(tx: &Transaction<'_>, own: DeviceId, receipt: &Receipt) -> Resul
 }
 
 /// The office's history is another: everything held here waits again, but for what was written
-/// again under another identity. A cursor of that other history goes too.
+/// again under another identity; names too. A cursor of that other history goes too.
 pub async fn mark_all_unsent(phone: &Rc<Phone>, forget_cursor: bool) -> Result<(), Trouble> {
     let mut range = db::all();
     loop {
         let db = phone.db().await?;
-        let tx = db::writing(&db, &[META, ENTRIES, WAITING, ASIDE])?;
+        let tx = db::writing(
+            &db,
+            &[META, ENTRIES, WAITING, ASIDE, BESIDE, BESIDE_WAITING],
+        )?;
         let page = db::pairs(&tx.object_store(ENTRIES)?, range, AT_ONCE).await?;
         let (waiting, aside) = (tx.object_store(WAITING)?, tx.object_store(ASIDE)?);
         for (key, value) in &page {
@@ -249,6 +251,7 @@ pub async fn mark_all_unsent(phone: &Rc<Phone>, forget_cursor: bool) -> Result<(
             let meta = tx.object_store(META)?;
             let pulled: Pulled = db::read(&meta, PULLED).await?.unwrap_or_default();
             db::put(&meta, PULLED, &pulled.after_marking(forget_cursor))?;
+            names_wait(&tx).await?;
             db::commit(tx).await?;
             break;
         };
@@ -257,6 +260,15 @@ pub async fn mark_all_unsent(phone: &Rc<Phone>, forget_cursor: bool) -> Result<(
     }
     phone.settle().await?;
     tell_tabs(phone, &Word::Settled);
+    Ok(())
+}
+
+/// The office keeps the latest of each name, so an old one does no harm.
+async fn names_wait(tx: &Transaction<'_>) -> Result<(), Trouble> {
+    let (known, waiting) = (tx.object_store(BESIDE)?, tx.object_store(BESIDE_WAITING)?);
+    for (key, value) in db::pairs(&known, db::all(), db::NO_LIMIT).await? {
+        db::put_raw(&waiting, &key, value)?;
+    }
     Ok(())
 }
 

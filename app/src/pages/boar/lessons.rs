@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::Seen;
 use pentally_domain::fact::Fact;
-use pentally_domain::rest::{Answer, Standing};
+use pentally_domain::rest::Standing;
 use pentally_domain::training::Training;
 use pentally_domain::training::advice::{Advice, advice, two_people as danger};
 use pentally_domain::training::group::{Turn, turn};
@@ -27,20 +27,16 @@ pub(super) fn board(
     standing: &Standing,
     lessons: &Progress,
 ) -> Option<(Role, String, String)> {
-    let open = matches!(standing.answer, Answer::Yes | Answer::Unknown(_));
-    let pupil = matches!(
-        lessons.state,
-        State::Acclimatising { .. } | State::InTraining { .. } | State::Retraining { .. }
-    );
-    let (role, headline, why) = tell::pupil(&p.w, lessons).filter(|_| open && pupil)?;
+    let (role, headline, why) = tell::pupil_first(&p.w, standing.answer, lessons)?;
     let by = lessons.by.and_then(|by| by_entry(p, by));
     let why: Vec<_> = [Some(why), by].into_iter().flatten().collect();
     Some((role, headline, why.join(" ")))
 }
 
-/// The action that begins a session, and whether training comes before collecting with him. Who
+/// The action that begins a session, whether training comes before collecting with him, and whether a
+/// session is what to do next. Who
 /// practises may have one too; who is in regular use has it at the foot of the page.
-pub(super) fn action(p: &Page<'_>, lessons: &Progress) -> (Option<AnyView>, bool) {
+pub(super) fn action(p: &Page<'_>, lessons: &Progress) -> (Option<AnyView>, bool, bool) {
     let (w, id, trains) = (p.w, p.boar.id, p.trains);
     let taught = matches!(
         lessons.state,
@@ -65,7 +61,7 @@ pub(super) fn action(p: &Page<'_>, lessons: &Progress) -> (Option<AnyView>, bool
     let action = (taught || young || practises).then(|| {
         view! { <Action word=Signal::derive(word) kind=kind drawing=Drawing::Dummy href=paths::boar_do(id, "train")/> }.into_any()
     });
-    (action, taught || young)
+    (action, taught || young, next)
 }
 
 /// What stands before everything else: two people, where the line above says why.
@@ -94,7 +90,10 @@ pub(super) fn words(p: &Page<'_>, lessons: &Progress, on_board: bool) -> Option<
     lines.extend(lessons.ahead.map(|_| p.w.tr(key::STAND_UNKNOWN_CLOCK)));
     lines.extend(young.then(|| p.w.tr(key::TRAIN_EARLY_WHY)));
     let pupil = lessons.is_pupil() && !lessons.sessions.is_empty();
-    let picture = pupil.then(|| training::picture(&p.w, lessons));
+    let picture = pupil.then(|| {
+        let says = p.w.tr(key::TRAINING_PICTURE);
+        view! { <p class="small quiet">{says}</p>{training::picture(&p.w, lessons)} }
+    });
     let shown = lessons.state != State::Gone && (pupil || !lines.is_empty());
     shown.then(|| {
         view! {

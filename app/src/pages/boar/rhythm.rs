@@ -4,7 +4,7 @@ use super::{Page, gives};
 use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
-use pentally_domain::rest::health::{TimeOff, fever_watch, offs_on};
+use pentally_domain::rest::health::{TimeOff, fever_watch, none_at_all, offs_on};
 use pentally_domain::rest::regular::rhythm_of;
 
 /// Nothing where there is nothing to say.
@@ -23,6 +23,11 @@ pub(super) fn words(p: &Page<'_>, gives: &gives::Gives) -> Option<AnyView> {
         &[]
     };
     let mut lines: Vec<_> = told.iter().map(|off| time_off(p, off, today)).collect();
+    lines.extend(none_at_all(p.boar, &zone).map(|odd| {
+        let days = [("from", odd.from), ("until", odd.until)];
+        let days = days.map(|(name, day)| (name, p.w.near_day(day, today).into()));
+        p.w.tr_with(key::OFF_NONE_AT_ALL, &days)
+    }));
     lines.extend(due(p, gives));
     lines.extend(fever(p, &offs, today));
     let lines: Vec<_> = lines

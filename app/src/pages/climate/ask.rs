@@ -6,7 +6,7 @@ use crate::act::{Act, to_top, use_act};
 use crate::device::Draft;
 use crate::feed::Feed;
 use crate::pages::fields::Line;
-use crate::parts::{Action, Chips, Figure, Keypad, Kind, Reading as Typed, Title};
+use crate::parts::{Action, Chips, Figure, Keypad, Kind, PadKey, Reading as Typed, Title};
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::climate::{Climate, Reading};
@@ -132,36 +132,25 @@ impl Entering {
 
     fn how_warm(self) -> AnyView {
         let w = self.w;
-        let headline = move || {
-            w.tr(if self.below.get() {
-                key::CLIMATE_HOW_COLD
-            } else {
-                key::CLIMATE_HOW_WARM
-            })
-        };
-        let other = move || {
-            w.tr(if self.below.get() {
-                key::CLIMATE_ABOVE_ZERO
-            } else {
-                key::CLIMATE_BELOW_ZERO
-            })
-        };
         let turn = move |()| {
             self.typed.set(String::new());
             self.below.update(|below| *below = !*below);
         };
-        let take = move |()| self.take_air();
         let back = move |()| self.to(Step::Room);
-        view! {
-            <Title headline=Signal::derive(headline)/>
-            {move || view! { <Keypad typed=self.typed figure=degrees(self.below.get()) unit=w.tr(key::UNIT_CELSIUS)/> }}
-            <div class="actions">
-                <Action word=w.tr(key::COLLECT_AMOUNT_OK) on_tap=take/>
-                <Action word=Signal::derive(other) kind=Kind::Quiet on_tap=turn/>
-                <Action word=w.tr(key::CLIMATE_ROOM_OTHER) kind=Kind::Quiet on_tap=back/>
-            </div>
-        }
-        .into_any()
+        let pad = move || {
+            let below = self.below.get();
+            let (asked, other) = if below {
+                (key::CLIMATE_HOW_COLD, key::CLIMATE_ABOVE_ZERO)
+            } else {
+                (key::CLIMATE_HOW_WARM, key::CLIMATE_BELOW_ZERO)
+            };
+            let take = PadKey::go(w.tr(key::COLLECT_AMOUNT_OK), move |()| self.take_air());
+            view! {
+                <Keypad asked=w.tr(asked) typed=self.typed figure=degrees(below) unit=w.tr(key::UNIT_CELSIUS)
+                    take=take other=PadKey::go(w.tr(other), turn) on_back=back/>
+            }
+        };
+        view! { {pad} <div class="grow"></div> }.into_any()
     }
 
     fn take_air(self) {
@@ -220,23 +209,15 @@ impl Entering {
 
     fn how_damp(self) -> AnyView {
         let w = self.w;
-        let take = move |()| {
-            let read = HUMIDITY.read(&self.typed.get_untracked());
-            match read {
-                Typed::Value(value) => self.save(Percent::new(value).ok()),
-                wrong => {
-                    let why = HUMIDITY.fault(wrong, &w.tr(key::UNIT_PERCENT), w);
-                    self.act.say(why.unwrap_or_default());
-                }
-            }
-        };
+        let take = PadKey::take(w.tr(key::COLLECT_AMOUNT_OK), move |value| {
+            self.save(Percent::new(value).ok());
+        });
+        let skip = PadKey::go(w.tr(key::COLLECT_AMOUNT_SKIP), move |()| self.save(None));
+        let back = move |()| self.to(Step::Air);
         view! {
-            <Title headline=w.tr(key::CLIMATE_HOW_DAMP) why=w.tr(key::CLIMATE_HOW_DAMP_WHY)/>
-            <Keypad typed=self.typed figure=HUMIDITY unit=w.tr(key::UNIT_PERCENT)/>
-            <div class="actions">
-                <Action word=w.tr(key::COLLECT_AMOUNT_OK) on_tap=take/>
-                <Action word=w.tr(key::COLLECT_AMOUNT_SKIP) kind=Kind::Quiet on_tap=move |()| self.save(None)/>
-            </div>
+            <Keypad asked=w.tr(key::CLIMATE_HOW_DAMP) why=w.tr(key::CLIMATE_HOW_DAMP_WHY) typed=self.typed
+                figure=HUMIDITY unit=w.tr(key::UNIT_PERCENT) take=take other=skip on_back=back/>
+            <div class="grow"></div>
         }
         .into_any()
     }

@@ -107,16 +107,19 @@ fn tenth(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
 }
 
-/// From day to day; where a day was not read, the line breaks off. A day alone is a dash.
+/// From day to day; where a day was not read, the line breaks off. A day alone is a dash, wider than a day.
 fn line(dots: &[Dot], scale: &Scale) -> String {
     let mut d = String::new();
     let mut before = None;
+    let read = |at: u16| dots.iter().any(|dot| dot.at == at);
     for dot in dots {
         let (x, y) = (x(dot.at), scale.y(dot.high));
         let _ = if before == dot.at.checked_sub(1) && before.is_some() {
             write!(d, "L{x} {y}")
         } else {
-            write!(d, "M{} {y}H{x}", tenth(x - 2.0))
+            let alone = !read(dot.at + 1);
+            let half = if alone { 5.0 } else { 0.0 };
+            write!(d, "M{} {y}H{}", tenth(x - half), tenth(x + half))
         };
         before = Some(dot.at);
     }

@@ -7,6 +7,8 @@ use super::rooms;
 use crate::act::use_act;
 use crate::feed::Feed;
 use crate::pages::fields::{Choice, Line};
+use crate::pages::import::answer::Why as FileWhy;
+use crate::pages::import::tell::unread;
 use crate::pages::import::{ask, desk, file};
 use crate::parts::{Action, Kind};
 use crate::words::{Words, key, use_words};
@@ -70,10 +72,14 @@ fn Unread(desk: Desk, why: Why, detail: String) -> impl IntoView {
         Why::Empty => (w.tr(key::CLIMATE_EMPTY), None),
         Why::NoTemperature { columns } => (w.tr(key::CLIMATE_NO_TEMPERATURE), Some(columns)),
         Why::NoTime { columns } => (w.tr(key::CLIMATE_NO_TIME), Some(columns)),
-        Why::Other => (
-            w.tr_with(key::CLIMATE_FILE_UNREAD, &[("detail", detail.into())]),
-            None,
-        ),
+        Why::File { why } => (unread(&w, &why, &detail), None),
+        Why::LineTooLong { line } => (unread(&w, &FileWhy::LineTooLong { line }, &detail), None),
+        Why::TooManyColumns { line, columns } => {
+            let why = FileWhy::TooManyColumns { line, columns };
+            (unread(&w, &why, &detail), None)
+        }
+        Why::TooManyRows => (w.tr(key::CLIMATE_TOO_MANY_ROWS), None),
+        Why::Other => (unread(&w, &FileWhy::Other, &detail), None),
     };
     view! {
         <p class="words" role="alert">{says}</p>

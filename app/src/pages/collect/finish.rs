@@ -1,6 +1,6 @@
 //! How he was, what went wrong, and save.
 
-use super::{Flow, choice, head};
+use super::{Flow, choice, head, leave};
 use crate::parts::{Action, Chips, Kind, ManyChips};
 use crate::tell;
 use crate::words::key;
@@ -15,12 +15,13 @@ const MOODS: [Temper; 4] = [
     Temper::Slow,
     Temper::Dangerous,
 ];
-const TROUBLES: [Trouble; 11] = [
+const TROUBLES: [Trouble; 12] = [
     Trouble::BackedOff,
     Trouble::Slipped,
     Trouble::Soft,
     Trouble::Noise,
     Trouble::Dirt,
+    Trouble::Filter,
     Trouble::Blood,
     Trouble::Lame,
     Trouble::Hot,
@@ -51,14 +52,14 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
         <p class="words big">{tell::collected(&w, &open.finished())}</p>
         <Chips asked=w.tr(key::COLLECT_FINISH) options=moods chosen=mood/>
         {semen.then(|| cup(flow, open))}
-        <div class="actions">
+        <ManyChips asked=w.tr(key::COLLECT_TROUBLE) options=troubles chosen=trouble/>
+        <div class="actions stays">
             <Action word=w.tr(key::COLLECT_SAVE) on_tap=move |()| flow.save()/>
         </div>
-        <ManyChips asked=w.tr(key::COLLECT_TROUBLE) options=troubles chosen=trouble/>
-        <div class="actions two">
+        <div class="actions">
             <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Back)/>
-            <Action word=w.tr(key::COLLECT_STOP) kind=Kind::Quiet on_tap=move |()| { flow.drop_it(); crate::act::go_back(); }/>
         </div>
+        {leave(flow, open.boar)}
     }
     .into_any()
 }

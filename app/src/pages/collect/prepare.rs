@@ -1,12 +1,11 @@
 //! Before: the glove, the mount, what to prepare, the cautions; then go.
 
-use super::{Flow, choice, head};
+use super::{Flow, blocked_key, choice, head, leave};
 use crate::parts::{Action, Band, Caution, Chips, Kind, ManyChips, Role};
 use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
 use pentally_domain::barn::SowFacts;
-use pentally_domain::check::{Due, Standing, checks};
 use pentally_domain::collecting::{Blocked, Collecting, Ready, Tap, Way};
 use pentally_domain::collection::{Despite, Glove, Mount};
 use pentally_domain::heat::heat_now;
@@ -30,24 +29,27 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
     let asks_glove = RwSignal::new(!matches!(open.record.glove, Said::ByDefault(_)));
     let asks_mount = RwSignal::new(false);
+    // What a tap brings stands below it: nothing moves under the finger.
     let blocked = open.blocked();
-    let go = move |way: Way| view! { <Action word=w.tr(tell::go(way)) on_tap=move |()| flow.tap(Tap::Go(way))/> };
-    let ready = blocked
-        .is_none()
-        .then(|| view! { <div class="actions">{go(Way::Helper)}{go(Way::Afterwards)}</div> });
+    let waits = blocked.map(blocked_key);
+    let off = waits.is_some();
+    let go = move |way: Way| view! { <Action word=w.tr(tell::go(way)) off=off on_tap=move |()| flow.tap(Tap::Go(way))/> };
     view! {
         {head(flow, open.boar)}
+        {area(flow)}
+        {glove(flow, open, asks_glove)}
         {(blocked == Some(Blocked::Latex)).then(|| view! {
             <Band role=Role::Stop headline=w.tr(key::GLOVE_LATEX_STOP) why=w.tr(key::GLOVE_LATEX_WHY)/>
         })}
-        {area(flow)}
-        {ready}
-        {glove(flow, open, asks_glove)}
         {open.against_advice.then(|| reason(flow, open))}
-        {mount(flow, open, asks_mount)}
         <section class="words"><Caution says=w.tr(key::COLLECT_CAUTION)/></section>
+        {mount(flow, open, asks_mount)}
         {ready_list(flow, open)}
-        <div class="actions"><Action word=w.tr(key::COLLECT_STOP) kind=Kind::Quiet on_tap=move |()| stop(flow)/></div>
+        <div class="actions two stays">
+            {waits.map(|why| view! { <p class="small wide" role="status">{w.tr(why)}</p> })}
+            {go(Way::Helper)}{go(Way::Afterwards)}
+        </div>
+        {leave(flow, open.boar)}
     }
     .into_any()
 }
@@ -55,13 +57,9 @@ pub(super) fn screen(flow: Flow, open: &Collecting) -> AnyView {
 /// Where somebody found the area not fine, that comes before everything else.
 fn area(flow: Flow) -> Option<AnyView> {
     let now_ms = crate::office::now_ms();
-    let hurts = |due: &Due| due.what.is_danger() && due.standing == Standing::NotFine;
-    let unsafe_now = flow
-        .feed
-        .barn
-        .with_untracked(|b| checks(b, now_ms).iter().any(hurts));
-    let says = flow.w.tr(key::COLLECT_AREA_NOT_FINE);
-    unsafe_now.then(|| view! { <section class="words"><Caution says=says/></section> }.into_any())
+    let barn = flow.feed.barn;
+    let says = barn.with_untracked(|b| tell::area(&flow.w, b, now_ms))?;
+    Some(view! { <section class="words"><Caution says=says/></section> }.into_any())
 }
 
 /// What is to be ready; ticked or passed over.
@@ -89,13 +87,10 @@ fn glove(flow: Flow, open: &Collecting, asks: RwSignal<bool>) -> AnyView {
             &[("glove", w.tr(tell::glove(g)).into())],
         )
     });
+    let confirmed = chosen.filter(|g| open.record.glove == Said::Confirmed(*g));
     let chips = move || {
         let options = GLOVES.iter().map(|g| (*g, w.tr(tell::glove(*g)))).collect();
-        let chosen = choice(chosen, move |g| {
-            if let Some(g) = g {
-                flow.tap(Tap::Glove(g))
-            }
-        });
+        let chosen = choice(confirmed, move |g| flow.tap(Tap::Glove(g)));
         view! { <Chips asked=w.tr(key::COLLECT_GLOVE) options=options chosen=chosen/> }
     };
     let nitrile = (chosen == Some(Glove::Nitrile))
@@ -175,15 +170,6 @@ fn reason(flow: Flow, open: &Collecting) -> AnyView {
         .iter()
         .map(|r| (*r, w.tr(tell::despite(*r))))
         .collect();
-    let chosen = choice(open.record.despite, move |r| {
-        if let Some(r) = r {
-            flow.tap(Tap::Despite(r))
-        }
-    });
+    let chosen = choice(open.record.despite, move |r| flow.tap(Tap::Despite(r)));
     view! { <Chips asked=w.tr(key::COLLECT_DESPITE) options=options chosen=chosen/> }.into_any()
-}
-
-fn stop(flow: Flow) {
-    flow.drop_it();
-    crate::act::go_back();
 }

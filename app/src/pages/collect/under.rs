@@ -1,7 +1,7 @@
 //! While he is collected: a helper taps as it happens, or the phone waits for the cup.
 
 use super::{Flow, head};
-use crate::parts::{Action, Band, Drawing, Kind, Mark, Role};
+use crate::parts::{Action, Band, Kind, Role};
 use crate::tell;
 use crate::words::key;
 use leptos::prelude::*;
@@ -32,12 +32,12 @@ fn helper(flow: Flow, open: &Collecting) -> AnyView {
     let now = last.map_or_else(|| w.tr(key::COLLECT_UNDER_HELPER), |s| w.tr(tell::step(s)));
     view! {
         {head(flow, open.boar)}
-        <div class="words"><Mark drawing=Drawing::Boar/><p class="big">{now}</p>{clock(flow, open)}</div>
+        <div class="words"><p class="big">{now}</p>{clock(flow, open)}</div>
         <div class="actions two">
             {next}
             {given.then(|| step(Step::End))}
         </div>
-        <div class="actions two">{undo}{without(flow)}</div>
+        <div class="actions two">{undo}{without(flow, open)}</div>
     }
     .into_any()
 }
@@ -51,17 +51,18 @@ fn afterwards(flow: Flow, open: &Collecting) -> AnyView {
         <div class="actions">
             <Action word=w.tr(key::COLLECT_CUP_SAFE) on_tap=move |()| flow.tap(Tap::Done(Outcome::Collected))/>
         </div>
-        <div class="actions two">{without(flow)}</div>
+        <div class="actions two">{without(flow, open)}</div>
     }
     .into_any()
 }
 
-fn without(flow: Flow) -> AnyView {
+/// Nothing came of it: who was seen to mount did mount.
+fn without(flow: Flow, open: &Collecting) -> AnyView {
     let w = flow.w;
     let end = |outcome: Outcome, key| view! { <Action word=w.tr(key) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Done(outcome))/> };
     view! {
         {end(Outcome::NothingKept, key::COLLECT_NOTHING_KEPT)}
-        {end(Outcome::NoMount, key::COLLECT_NO_MOUNT)}
+        {(!open.mounted()).then(|| end(Outcome::NoMount, key::COLLECT_NO_MOUNT))}
     }
     .into_any()
 }

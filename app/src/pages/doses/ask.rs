@@ -1,20 +1,24 @@
 //! What a person can set at the filling table: a row for each, and a screen of its own to ask it.
 
-use super::{Choice, Table};
-use crate::act::use_act;
-use crate::parts::{Action, Drawing, Figure, Keypad, Kind, Reading, Title};
+mod named;
+
+use super::{Choice, Table, mix};
+use crate::parts::{Action, Drawing, Figure, Keypad, Kind, PadKey, Title};
 use crate::tell;
 use crate::words::{Key, Words, key};
 use leptos::prelude::*;
-use pentally_domain::barn::Holding;
+use named::{figure, forget, title, unit};
+use pentally_domain::barn::{Barn, Holding};
 use pentally_domain::doses::Technique;
 use pentally_domain::extender::ExtenderClass;
 use pentally_domain::farm::CountAs;
-use pentally_domain::filling::Chosen;
+use pentally_domain::filling::{Chosen, HowSure};
 use pentally_domain::plain::PlainRoute;
 use pentally_domain::serving::SERVICES_PER_HEAT;
 use pentally_domain::time::HOUR_MS;
-use pentally_domain::units::{DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC};
+use pentally_domain::units::{
+    Assurance, DoseVolumeMl, ServicesPerHeat, Sows, SpermBillions, TemperatureC,
+};
 
 /// What is asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +26,9 @@ pub(super) enum Ask {
     Technique,
     Target,
     CountAs,
+    Sure,
     DoseVolume,
+    Mix,
     Class,
     SemenC,
     ExtenderC,
@@ -46,6 +52,8 @@ const CLASSES: [(ExtenderClass, Key); 3] = [
     (ExtenderClass::Medium, key::EXTENDER_MEDIUM),
     (ExtenderClass::Long, key::EXTENDER_LONG),
 ];
+/// The assurances to choose from in %; 0 is the plain formula.
+const SURE: [u8; 4] = [0, 90, 95, 99];
 const ROUTES: [(PlainRoute, Key); 2] = [
     (PlainRoute::Undiluted, key::PLAIN_UNDILUTED),
     (PlainRoute::Extended, key::PLAIN_EXTENDED),
@@ -62,13 +70,9 @@ enum Stands {
 }
 
 /// A row for each thing that can be set; `hours` is how long the doses keep.
-pub(super) fn rows(
-    table: Table,
-    choice: &Choice,
-    holding: &Holding,
-    hours: Option<u16>,
-) -> AnyView {
-    let w = table.w;
+pub(super) fn rows(table: Table, choice: &Choice, barn: &Barn, hours: Option<u16>) -> AnyView {
+    let (w, now_ms) = (table.w, table.feed.now_ms.get());
+    let holding = &barn.standard();
     let undiluted = choice.chosen.route == Some(PlainRoute::Undiluted);
     let counted = choice.chosen.route.is_none();
     let asked = [
@@ -77,14 +81,24 @@ pub(super) fn rows(
         (Ask::Technique, counted),
         (Ask::Target, counted),
         (Ask::CountAs, counted),
+        (Ask::Sure, counted),
         (Ask::DoseVolume, true),
         (Ask::SemenC, !undiluted),
         (Ask::ExtenderC, !undiluted),
-        (Ask::Class, !undiluted),
+        (Ask::Mix, !undiluted),
+        (
+            Ask::Class,
+            !undiluted && choice.chosen.extender_mix.is_none(),
+        ),
         (Ask::Route, true),
     ];
     let row = |ask: Ask| {
-        let value = match stands(&w, ask, choice, holding, hours) {
+        let mix = (ask == Ask::Mix).then(|| mix::chosen(&w, barn, choice, now_ms));
+        let stands = match mix {
+            Some(mix) => mix.map_or(Stands::Open(key::DOSES_NO_MIX), Stands::Chosen),
+            None => stands(&w, ask, choice, holding, hours),
+        };
+        let value = match stands {
             Stands::Chosen(value) => value,
             Stands::Default(value) => format!("{value} · {}", w.tr(key::DOSES_BY_DEFAULT)),
             Stands::Open(word) => w.tr(word),
@@ -129,6 +143,11 @@ fn stands(w: &Words, ask: Ask, choice: &Choice, holding: &Holding, hours: Option
             chosen.count_as.is_some(),
             word(w, &WAYS, chosen.count_as(standard)),
         ),
+        Ask::Sure => said(
+            chosen.how_sure.is_some(),
+            sure(w, chosen.assurance(standard).map_or(0.0, Assurance::value)),
+        ),
+        Ask::Mix => Stands::Open(key::DOSES_NO_MIX),
         Ask::DoseVolume => said(
             chosen.dose_volume.is_some(),
             number(chosen.dose_volume().value(), key::UNIT_ML),
@@ -151,6 +170,18 @@ fn stands(w: &Words, ask: Ask, choice: &Choice, holding: &Holding, hours: Option
             Stands::Chosen(word(w, &ROUTES, route))
         }),
     }
+}
+
+/// "95 % of each dose", or the plain formula.
+fn sure(w: &Words, percent: f64) -> String {
+    if percent == 0.0 {
+        return w.tr(key::SURE_PLAIN);
+    }
+    let decimals = u8::from(percent.fract() != 0.0);
+    w.tr_with(
+        key::SURE_ASKED,
+        &[("asked", w.num(percent, decimals).into())],
+    )
 }
 
 fn services(chosen: &Chosen) -> u8 {
@@ -180,6 +211,9 @@ fn figure_text(w: &Words, value: f64) -> String {
 
 /// Asks for one thing.
 pub(super) fn screen(table: Table, ask: Ask) -> AnyView {
+    if ask == Ask::Mix {
+        return mix::screen(table);
+    }
     match figure(ask, &table.choice.get_untracked().chosen) {
         Some(figure) => number(table, ask, figure),
         None => options(table, ask),
@@ -187,22 +221,15 @@ pub(super) fn screen(table: Table, ask: Ask) -> AnyView {
 }
 
 fn number(table: Table, ask: Ask, figure: Figure) -> AnyView {
-    let (w, act) = (table.w, use_act());
+    let w = table.w;
     let typed = RwSignal::new(String::new());
-    let unit = w.tr(unit(ask));
-    let named = unit.clone();
-    let take = move |()| match figure.read(&typed.get_untracked()) {
-        Reading::Value(value) => done(table, ask, Some(value)),
-        other => act.say(figure.fault(other, &named, w).unwrap_or_default()),
-    };
+    let take = PadKey::take(w.tr(key::COLLECT_AMOUNT_OK), move |value| {
+        done(table, ask, Some(value));
+    });
+    let forget = PadKey::go(w.tr(forget(ask)), move |()| done(table, ask, None));
     view! {
-        <Title headline=w.tr(title(ask))/>
-        <Keypad typed=typed figure=figure unit=unit/>
-        <div class="actions">
-            <Action word=w.tr(key::COLLECT_AMOUNT_OK) on_tap=take/>
-            <Action word=w.tr(forget(ask)) kind=Kind::Quiet on_tap=move |()| done(table, ask, None)/>
-            <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| table.ask(None)/>
-        </div>
+        <Keypad asked=w.tr(title(ask)) typed=typed figure=figure unit=w.tr(unit(ask))
+            take=take other=forget on_back=move |()| table.ask(None)/>
         <div class="grow"></div>
     }
     .into_any()
@@ -258,6 +285,14 @@ fn offered(w: &Words, ask: Ask, choice: &Choice) -> (Vec<String>, Option<usize>)
         Ask::CountAs => listed(w, &WAYS, chosen.count_as),
         Ask::Class => listed(w, &CLASSES, chosen.extender),
         Ask::Route => listed(w, &ROUTES, chosen.route),
+        Ask::Sure => {
+            let percent = chosen.how_sure.map(|how| match how {
+                HowSure::Plain => 0.0,
+                HowSure::Assured(assurance) => assurance.value(),
+            });
+            let at = SURE.iter().position(|s| Some(f64::from(*s)) == percent);
+            (SURE.map(|s| sure(w, s.into())).to_vec(), at)
+        }
         Ask::Services => {
             let all = ServicesPerHeat::LOW..=ServicesPerHeat::HIGH;
             let at = chosen.services.map(|s| usize::from(s.value() - 1));
@@ -287,6 +322,9 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
         Ask::Technique => place_by(chosen, at.and_then(|at| TECHNIQUES.get(at).copied())),
         Ask::CountAs => chosen.count_as = at.and_then(|at| Some(WAYS.get(at)?.0)),
         Ask::Class => chosen.extender = at.and_then(|at| Some(CLASSES.get(at)?.0)),
+        Ask::Sure => chosen.how_sure = at.and_then(|at| how_sure(*SURE.get(at)?)),
+        // It has a screen of its own.
+        Ask::Mix => {}
         Ask::Services => {
             let services = at.and_then(|at| ServicesPerHeat::new(u32::try_from(at).ok()? + 1).ok());
             chosen.services = services;
@@ -311,6 +349,13 @@ fn set(choice: &mut Choice, ask: Ask, value: Option<f64>) {
     }
 }
 
+fn how_sure(percent: u8) -> Option<HowSure> {
+    match percent {
+        0 => Some(HowSure::Plain),
+        asked => Some(HowSure::Assured(Assurance::new(asked.into()).ok()?)),
+    }
+}
+
 /// Target and volume are the technique's own until they are chosen for it.
 fn place_by(chosen: &mut Chosen, technique: Option<Technique>) {
     let before = chosen.technique();
@@ -328,53 +373,4 @@ fn place_by(chosen: &mut Chosen, technique: Option<Technique>) {
 )]
 const fn place(value: f64) -> usize {
     value as usize
-}
-
-const fn title(ask: Ask) -> Key {
-    match ask {
-        Ask::Technique => key::DOSES_TECHNIQUE,
-        Ask::Target => key::DOSES_TARGET,
-        Ask::CountAs => key::DOSES_COUNT_AS,
-        Ask::DoseVolume => key::DOSES_VOLUME,
-        Ask::Class => key::DOSES_CLASS,
-        Ask::SemenC => key::DOSES_SEMEN_C,
-        Ask::ExtenderC => key::DOSES_EXTENDER_C,
-        Ask::Sows => key::DOSES_SOWS,
-        Ask::Services => key::DOSES_SERVICES,
-        Ask::Route => key::DOSES_PLAIN,
-    }
-}
-
-const fn forget(ask: Ask) -> Key {
-    match ask {
-        Ask::SemenC | Ask::ExtenderC => key::COLLECT_AMOUNT_SKIP,
-        Ask::Sows | Ask::Route => key::DOSES_LEAVE_OPEN,
-        _ => key::DOSES_TAKE_DEFAULT,
-    }
-}
-
-const fn unit(ask: Ask) -> Key {
-    match ask {
-        Ask::Target => key::UNIT_BILLION,
-        Ask::DoseVolume => key::UNIT_ML,
-        Ask::Sows => key::UNIT_SOWS,
-        _ => key::UNIT_CELSIUS,
-    }
-}
-
-/// The bounds of a figure; none where answers are offered instead.
-fn figure(ask: Ask, chosen: &Chosen) -> Option<Figure> {
-    let (low, high, decimals) = match ask {
-        Ask::Target => (SpermBillions::LOW, SpermBillions::HIGH, 2),
-        Ask::DoseVolume => (chosen.dose_bounds().0, chosen.dose_bounds().1, 0),
-        // Nothing at the bench is below freezing, and the pad has no minus.
-        Ask::SemenC | Ask::ExtenderC => (0.0, TemperatureC::HIGH, 1),
-        Ask::Sows => (Sows::LOW.into(), Sows::HIGH.into(), 0),
-        _ => return None,
-    };
-    Some(Figure {
-        low,
-        high,
-        decimals,
-    })
 }

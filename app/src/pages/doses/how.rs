@@ -17,6 +17,11 @@ pub fn reckoned(w: &Words, reckoning: &str, asked: &str) -> Option<AnyView> {
     figures(w, &explained(&json::read(&full).ok()?))
 }
 
+/// Every figure of an answer.
+pub fn of_answer(w: &Words, answer: &serde_json::Value) -> Option<AnyView> {
+    figures(w, &explained(answer))
+}
+
 fn figures(w: &Words, figures: &[Explained]) -> Option<AnyView> {
     if figures.is_empty() {
         return None;
@@ -90,5 +95,9 @@ const fn source(source: Printed) -> Key {
         Printed::Queensland => key::SOURCE_QUEENSLAND,
         Printed::CommonPractice => key::SOURCE_COMMON_PRACTICE,
         Printed::FarmStandard => key::SOURCE_FARM,
+        Printed::ClopperPearson1934 => key::SOURCE_CLOPPER,
+        Printed::Brown2001 => key::SOURCE_BROWN,
+        Printed::Berkson1940 => key::SOURCE_BERKSON,
+        Printed::ZouDonner2008 => key::SOURCE_ZOU,
     }
 }

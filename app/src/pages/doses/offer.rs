@@ -1,6 +1,6 @@
 //! What can be filled, told in words, with what nobody measured or looked for beside it.
 
-use super::Named;
+use super::{Named, sure, unknown};
 use crate::parts::Role;
 use crate::tell;
 use crate::words::{Arg, Key, Words, key};
@@ -11,7 +11,6 @@ use pentally_domain::filling::{Barred, Fill, FillError, Filled, Filling, Odd};
 use pentally_domain::id::EntryId;
 use pentally_domain::reckon::{Confirmed, ReckonError, Temperatures};
 use pentally_domain::serving::Serving;
-use pentally_domain::verdict::{Overall, Reason, Verdict};
 
 /// What the page shows, and what saving would rest on.
 pub(super) struct Offer {
@@ -25,8 +24,11 @@ pub(super) struct Offer {
     /// What is odd, asked about where saving would stand.
     pub question: Option<String>,
     overdue: Option<String>,
+    fresh: Option<String>,
     unknown: Vec<String>,
     named: Vec<String>,
+    /// As it was measured, or as it is held.
+    semen_c: f64,
 }
 
 impl Offer {
@@ -34,10 +36,11 @@ impl Offer {
         w: &Words,
         named: &[Named],
         holding: &Holding,
-        filled: Result<Filling, FillError>,
+        (filled, doubt, semen): (Result<Filling, FillError>, Option<String>, Option<f64>),
+        moment: impl Fn(i64) -> String,
     ) -> Self {
         let numbers: Vec<_> = named.iter().map(|n| n.number.clone()).collect();
-        let unknown = unknown(w, named, holding);
+        let unknown = unknown::unknown(w, named, holding);
         let unmeasured = !unknown.is_empty();
         let sure = if unmeasured {
             Role::Unknown
@@ -46,12 +49,29 @@ impl Offer {
         };
         let (role, headline, why) = match &filled {
             Ok(filling) => told(w, filling, &numbers, sure),
-            Err(why) => (Role::Unknown, w.tr(key::DOSES_NONE), refused(w, why)),
+            Err(why) => (
+                Role::Unknown,
+                w.tr(key::DOSES_NONE),
+                refused(w, why, &moment),
+            ),
         };
+        let fresh = |f: &Filling| f.extender_ready_at.map(|at| moment(at.ms()));
+        let fresh = filled.as_ref().ok().and_then(fresh);
+        let fresh = fresh.map(|when| one(w, key::DOSES_MIX_FRESH, "when", when));
         // Where it is one thing, it is said in the answer itself.
         let why = match &unknown[..] {
             [only] => format!("{why} {only}"),
             _ => why,
+        };
+        let (role, why) = match doubt {
+            Some(says) if role == Role::Ready => (Role::Rest, format!("{why} {says}")),
+            Some(says) => (role, format!("{why} {says}")),
+            None => (role, why),
+        };
+        let apart = |f: &Filling| matches!(f.temperatures, Temperatures::Apart { .. });
+        let role = match role {
+            Role::Ready if filled.as_ref().is_ok_and(apart) => Role::Rest,
+            role => role,
         };
         let filling = filled.ok();
         let question = filling.as_ref().and_then(|f| f.odd.first());
@@ -73,8 +93,10 @@ impl Offer {
             filling,
             question,
             overdue,
+            fresh,
             unknown: if unknown.len() == 1 { vec![] } else { unknown },
             named: numbers,
+            semen_c: semen.unwrap_or(MIXING.semen_c),
         }
     }
 
@@ -88,6 +110,7 @@ impl Offer {
             .then(|| w.tr(key::DOSES_UNCOUNTED))
             .into_iter()
             .chain(self.overdue.clone())
+            .chain(self.fresh.clone())
             .collect();
         if let Temperatures::Apart { apart_c, at_most_c } = filling.temperatures {
             list.push(w.tr_with(
@@ -112,7 +135,7 @@ impl Offer {
         let Some(filled) = filling.fill.best() else {
             return lines;
         };
-        lines.extend(mixing(w, &filled, filling));
+        lines.extend(mixing(w, &filled, filling, self.semen_c));
         let use_by = filling.kept.use_by;
         lines.extend(use_by.map(|at| one(w, key::DOSES_USE_BY, "when", moment(at.ms()))));
         lines
@@ -132,17 +155,25 @@ fn whose(named: &[Named], collection: Option<EntryId>, says: String) -> String {
 }
 
 /// Colour, headline, and how to fill or why not.
-fn told(w: &Words, filling: &Filling, numbers: &[String], sure: Role) -> (Role, String, String) {
+fn told(w: &Words, filling: &Filling, numbers: &[String], known: Role) -> (Role, String, String) {
     let doses = |filled: &Filled| w.tr_with(key::BATCH_DOSES, &[("n", filled.doses.into())]);
     match &filling.fill {
-        Fill::Doses(filled) => (sure, doses(filled), each(w, filled)),
+        Fill::Doses(filled) => {
+            let beside = filling.assured.as_ref().map(|a| sure::beside(w, a));
+            let why: Vec<_> = beside.into_iter().chain([each(w, filled)]).collect();
+            (known, doses(filled), why.join(" "))
+        }
         Fill::Thin(Some(filled)) => (
             Role::Rest,
             doses(filled),
             format!("{} {}", each(w, filled), w.tr(key::DOSES_THIN)),
         ),
         Fill::Thin(None) => (Role::Stop, w.tr(key::DOSES_NONE), w.tr(key::DOSES_POOL)),
-        Fill::TooFew => (Role::Stop, w.tr(key::DOSES_NONE), w.tr(key::DOSES_TOO_FEW)),
+        Fill::TooFew => {
+            let none = filling.assured.as_ref().and_then(|a| sure::none(w, a));
+            let why = none.unwrap_or_else(|| w.tr(key::DOSES_TOO_FEW));
+            (Role::Stop, w.tr(key::DOSES_NONE), why)
+        }
         Fill::Missing(missing) => {
             let what = missing.iter().map(|(at, what)| match numbers {
                 [_] => w.tr(lacking(*what)),
@@ -159,13 +190,16 @@ fn told(w: &Words, filling: &Filling, numbers: &[String], sure: Role) -> (Role, 
     }
 }
 
-fn refused(w: &Words, why: &FillError) -> String {
+fn refused(w: &Words, why: &FillError, moment: impl Fn(i64) -> String) -> String {
     match why {
         FillError::Barred(_, why) => barred(w, why),
         FillError::OneAtATime => w.tr(key::DOSES_ONE_AT_A_TIME),
         // Of what the table asks, only how many are poured together has a bound of its own.
         FillError::Reckon(ReckonError::Bound(bound)) if bound.field == "ejaculates" => {
             one(w, key::DOSES_POOL_MANY, "n", w.num(bound.high, 0))
+        }
+        FillError::ExtenderPast { since, .. } => {
+            one(w, key::DOSES_MIX_PAST, "when", moment(since.ms()))
         }
         FillError::Reckon(_) => w.tr(key::DOSES_REFUSED),
     }
@@ -182,77 +216,6 @@ pub(super) fn barred(w: &Words, why: &Barred) -> String {
     }
 }
 
-/// What is not known of each; those of whom the same is not known together.
-fn unknown(w: &Words, named: &[Named], holding: &Holding) -> Vec<String> {
-    let mut groups: Vec<(String, Vec<&str>)> = vec![];
-    for one in named {
-        let Some(says) = unknowns(w, &one.cup.verdict(&holding.standard)) else {
-            continue;
-        };
-        match groups.iter_mut().find(|(said, _)| *said == says) {
-            Some((_, who)) => who.push(&one.number),
-            None => groups.push((says, vec![&one.number])),
-        }
-    }
-    let tell = |(says, who): (String, Vec<&str>)| match who.len() == named.len() {
-        true => says,
-        false => format!("{}: {says}", who.join(", ")),
-    };
-    groups.into_iter().map(tell).collect()
-}
-
-/// "Not measured: abnormal, droplets. Not looked for: blood, urine."
-fn unknowns(w: &Words, verdict: &Verdict) -> Option<String> {
-    let Overall::NotMeasured { missing } = &verdict.overall else {
-        return None;
-    };
-    let mut said = vec![];
-    for (says, of) in [
-        (
-            key::DOSES_NOT_MEASURED,
-            measured as fn(Reason) -> Option<Key>,
-        ),
-        (key::DOSES_NOT_LOOKED, looked),
-        (key::VERDICT_NOT_LOOKED, glove),
-    ] {
-        let what: Vec<_> = missing
-            .iter()
-            .filter_map(|reason| of(*reason))
-            .map(|word| w.tr(word))
-            .collect();
-        if !what.is_empty() {
-            said.push(one(w, says, "what", what.join(", ")));
-        }
-    }
-    Some(said.join(" "))
-}
-
-const fn measured(reason: Reason) -> Option<Key> {
-    match reason {
-        Reason::Motility => Some(key::FINDING_MOTILITY),
-        Reason::Abnormal => Some(key::FINDING_ABNORMAL),
-        Reason::Droplets => Some(key::FINDING_DROPLETS),
-        _ => None,
-    }
-}
-
-const fn looked(reason: Reason) -> Option<Key> {
-    match reason {
-        Reason::Blood => Some(key::FINDING_BLOOD),
-        Reason::Pus => Some(key::FINDING_PUS),
-        Reason::Urine => Some(key::FINDING_URINE),
-        Reason::FoulSmell => Some(key::FINDING_SMELL),
-        _ => None,
-    }
-}
-
-const fn glove(reason: Reason) -> Option<Key> {
-    match reason {
-        Reason::Latex => Some(key::FINDING_GLOVE),
-        _ => None,
-    }
-}
-
 const fn lacking(what: Missing) -> Key {
     match what {
         Missing::Volume => key::FINDING_VOLUME,
@@ -262,7 +225,7 @@ const fn lacking(what: Missing) -> Key {
     }
 }
 
-fn one(w: &Words, says: Key, name: &'static str, value: impl Into<Arg>) -> String {
+pub(super) fn one(w: &Words, says: Key, name: &'static str, value: impl Into<Arg>) -> String {
     w.tr_with(says, &[(name, value.into())])
 }
 
@@ -280,9 +243,9 @@ fn each(w: &Words, filled: &Filled) -> String {
 }
 
 /// How to fill, in the order in which it is done.
-fn mixing(w: &Words, filled: &Filled, filling: &Filling) -> Vec<String> {
+fn mixing(w: &Words, filled: &Filled, filling: &Filling, semen_c: f64) -> Vec<String> {
     let ml = |value: f64| w.num(value, 0);
-    let semen = w.num(MIXING.semen_c, 0);
+    let semen = w.num(semen_c, u8::from(semen_c.fract() != 0.0));
     let mut lines = vec![];
     if filled.extender_ml > 0.0 {
         let pour = [
@@ -297,7 +260,7 @@ fn mixing(w: &Words, filled: &Filled, filling: &Filling) -> Vec<String> {
         ];
         lines.push(w.tr_with(key::DOSES_STORE, &store));
     } else if filling.kept.extender.is_none() {
-        lines.push(one(w, key::DOSES_WARM, "semen", semen));
+        lines.push(one(w, key::DOSES_WARM, "semen", w.num(MIXING.semen_c, 0)));
     }
     if filled.semen_left_ml >= 0.5 {
         lines.push(one(w, key::DOSES_LEFT, "ml", ml(filled.semen_left_ml)));

@@ -5,8 +5,6 @@ use super::{Choice, FILLING, Named, Work};
 use crate::act::use_act;
 use crate::device;
 use crate::feed::use_feed;
-use crate::pages::batch::left;
-use crate::pages::bench::batches_after;
 use crate::pages::rows;
 use crate::parts::{Action, Kind, Stepper, Title};
 use crate::words::{Words, key, use_words};
@@ -68,10 +66,8 @@ pub fn SowsStandPage() -> impl IntoView {
             ..Chosen::default()
         };
         let gives = gives(&barn, &chosen, now_ms);
-        let kept: u32 = batches_after(&barn, now_ms)
-            .iter()
-            .map(|b| left(&barn, b))
-            .sum();
+        let stored = barn.stored_after(now_ms, now_ms);
+        let kept: u32 = stored.iter().map(|s| s.usable(now_ms)).sum();
         let doses = kept + gives.iter().filter_map(|g| g.doses).sum::<u32>();
         let serving = serve(sows, services, Origin::Asked, Some(doses));
         let is_short = serving.reach.is_some_and(|reach| reach.short > 0);

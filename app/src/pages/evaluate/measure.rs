@@ -1,16 +1,17 @@
-//! The figures of the bench, each asked on a screen of its own.
+//! A figure that is typed: what an instrument says, or a share.
 
-use crate::act::use_act;
-use crate::parts::{Action, Figure, Keypad, Kind, Reading, Title};
-use crate::words::{Key, Words, key, use_words};
+use super::open::{At, Desk, Which};
+use crate::parts::{Action, Figure, Keypad, Kind, PadKey, Title};
+use crate::words::{Key, key, use_words};
 use leptos::prelude::*;
-use pentally_domain::counting::Dilution;
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
-use pentally_domain::units::{Concentration, Count, Percent};
-use pentally_domain::verdict::concentration;
+use pentally_domain::units::{Concentration, Percent};
+use pentally_domain::verdict::Reason;
+use serde::{Deserialize, Serialize};
 
 /// What is asked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Ask {
     /// M/mL, from an instrument or a chamber.
     Concentration,
@@ -22,206 +23,159 @@ pub enum Ask {
     Droplets,
 }
 
-/// Cells in a counted percentage (WHO manual, 5th ed. 2010).
-const CELLS: u16 = 200;
-/// Squares of 4 nL in the chamber's central grid.
-const SQUARES_MOST: u16 = 225;
+/// Cells in a counted percentage: 200 (WHO manual, 5th ed. 2010), or half of them.
+const CELLS: [u16; 2] = [200, 100];
+const MILLIONS: Figure = Figure {
+    low: Concentration::LOW,
+    high: Concentration::HIGH,
+    decimals: 0,
+};
+const PERCENT: Figure = Figure {
+    low: Percent::LOW,
+    high: Percent::HIGH,
+    decimals: 0,
+};
 
-/// The value as it stands, in words.
-pub fn value(w: &Words, v: &Evaluation, ask: Ask) -> String {
-    match ask {
-        Ask::Concentration => concentration(v).map_or_else(
-            || w.tr(key::NOT_MEASURED),
-            |c| format!("{} {}", w.num(c.value(), 0), w.tr(key::UNIT_MILLION_PER_ML)),
-        ),
-        Ask::Motile => share(w, v.motile),
-        Ask::Abnormal => share(w, v.abnormal),
-        Ask::Droplets => share(w, v.droplets),
+impl Ask {
+    /// What it is called.
+    pub const fn name(self) -> Key {
+        match self {
+            Self::Concentration => key::MEASURE_CONCENTRATION,
+            Self::Motile => key::MEASURE_MOTILE,
+            Self::Abnormal => key::MEASURE_ABNORMAL,
+            Self::Droplets => key::MEASURE_DROPLETS,
+        }
+    }
+
+    /// The rule it is held against.
+    pub const fn rule(self) -> Option<Reason> {
+        match self {
+            Self::Concentration => None,
+            Self::Motile => Some(Reason::Motility),
+            Self::Abnormal => Some(Reason::Abnormal),
+            Self::Droplets => Some(Reason::Droplets),
+        }
+    }
+
+    /// What is counted by taps to find it.
+    pub const fn tallied(self) -> Which {
+        match self {
+            Self::Concentration => Which::Sperm,
+            Self::Motile => Which::Motility,
+            Self::Abnormal | Self::Droplets => Which::Morphology,
+        }
+    }
+
+    /// Its share; none of a concentration.
+    pub const fn share(self, v: &Evaluation) -> Option<Share> {
+        match self {
+            Self::Concentration => None,
+            Self::Motile => v.motile,
+            Self::Abnormal => v.abnormal,
+            Self::Droplets => v.droplets,
+        }
     }
 }
 
-fn share(w: &Words, share: Option<Share>) -> String {
-    let Some(share) = share else {
-        return w.tr(key::NOT_MEASURED);
-    };
-    let how = if share.cells.is_some() {
-        key::MEASURE_COUNTED
-    } else {
-        key::MEASURE_BY_EYE
-    };
-    format!("{} % {}", w.num(share.percent.value(), 0), w.tr(how))
+/// One figure on a keypad.
+pub fn screen(desk: Desk, ask: Ask) -> AnyView {
+    let w = desk.w;
+    let typed = RwSignal::new(String::new());
+    let by_share = ask != Ask::Concentration;
+    let back = move |()| desk.go(At::Ways(ask));
+    if by_share {
+        let take = move |value, cells| desk.take(|v| set(v, ask, value, cells));
+        return view! { <Shares asked=ask.name() take=take on_back=back/> }.into_any();
+    }
+    let take = PadKey::take(w.tr(key::COLLECT_AMOUNT_OK), move |value| {
+        desk.take(|v| set(v, ask, value, None));
+    });
+    let chamber = PadKey::go(w.tr(key::MEASURE_CHAMBER), move |()| count(desk));
+    view! {
+        <Keypad asked=w.tr(ask.name()) typed=typed figure=MILLIONS unit=w.tr(key::UNIT_MILLION_PER_ML) take=take other=chamber on_back=back/>
+        <div class="grow"></div>
+    }
+    .into_any()
 }
 
-/// One step of asking: a title, a figure, a unit.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Step {
-    Instrument,
-    Count,
-    Squares,
-    Diluent,
-    Percent,
-}
-
-/// Asks for one figure, and hands it back.
+/// A share that is typed, and then how it was found: of so many cells, or by eye. Nothing is claimed
+/// that was not said.
 #[component]
-pub fn Asking(
-    /// Which.
-    ask: Ask,
-    /// Where it goes.
-    values: RwSignal<Evaluation>,
-    /// Called when it stands, or was taken back.
-    #[prop(into)]
-    done: Callback<()>,
+pub(in crate::pages) fn Shares(
+    asked: Key,
+    take: impl Fn(f64, Option<u16>) + Copy + Send + Sync + 'static,
+    #[prop(into)] on_back: Callback<()>,
 ) -> impl IntoView {
     let w = use_words();
-    let act = use_act();
-    let first = if ask == Ask::Concentration {
-        Step::Instrument
-    } else {
-        Step::Percent
-    };
-    let step = RwSignal::new(first);
-    let typed = RwSignal::new(String::new());
-    let chamber = RwSignal::new((0_u32, 0_u16));
-    let read = move || {
-        let (now, figure) = (step.get_untracked(), figure(step.get_untracked()));
-        match figure.read(&typed.get_untracked()) {
-            Reading::Value(value) => Some(value),
-            other => {
-                act.say(figure.fault(other, &w.tr(unit(now)), w).unwrap_or_default());
-                None
+    let (typed, read) = (RwSignal::new(String::new()), RwSignal::new(None::<f64>));
+    move || {
+        let Some(value) = read.get() else {
+            let next = PadKey::take(w.tr(key::COLLECT_AMOUNT_OK), move |v| read.set(Some(v)));
+            return view! {
+                <Keypad asked=w.tr(asked) typed=typed figure=PERCENT unit=w.tr(key::UNIT_PERCENT) take=next on_back=on_back/>
+                <div class="grow"></div>
             }
+            .into_any();
+        };
+        let counted = CELLS.map(|cells| {
+            let word = w.tr_with(key::MEASURE_TAKE_COUNTED, &[("n", cells.into())]);
+            view! { <Action word=word on_tap=move |()| take(value, Some(cells))/> }
+        });
+        let title = format!("{}: {} %", w.tr(asked), w.num(value, 0));
+        view! {
+            <Title headline=title why=w.tr(key::MEASURE_TYPED_WHY)/>
+            <div class="actions">
+                {counted.into_iter().collect_view()}
+                <Action word=w.tr(key::MEASURE_TAKE_BY_EYE) on_tap=move |()| take(value, None)/>
+                <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| read.set(None)/>
+            </div>
+            <div class="grow"></div>
         }
-    };
-    let next = move |to: Step| {
-        typed.set(String::new());
-        step.set(to);
-    };
-    let take = move |counted: bool| {
-        let Some(value) = read() else { return };
-        match step.get_untracked() {
-            Step::Count => {
-                chamber.update(|c| c.0 = whole(value));
-                next(Step::Squares);
-            }
-            Step::Squares => {
-                chamber.update(|c| c.1 = u16::try_from(whole(value)).unwrap_or(SQUARES_MOST));
-                next(Step::Diluent);
-            }
-            Step::Instrument | Step::Diluent | Step::Percent => {
-                let at = step.get_untracked();
-                values.update(|v| set(v, ask, at, value, counted, chamber.get_untracked()));
-                done.run(());
-            }
-        }
-    };
-    let forget = move |()| {
-        values.update(|v| clear(v, ask));
-        done.run(());
-    };
-    let by_share = ask != Ask::Concentration;
-    view! {
-        <Title headline=Signal::derive(move || w.tr(title(ask, step.get())))/>
-        {move || view! { <Keypad typed=typed figure=figure(step.get()) unit=w.tr(unit(step.get()))/> }}
-        <div class="actions">
-            <Action word=w.tr(if by_share { key::MEASURE_TAKE_COUNTED } else { key::COLLECT_AMOUNT_OK }) on_tap=move |()| take(true)/>
-            {by_share.then(|| view! { <Action word=w.tr(key::MEASURE_TAKE_BY_EYE) kind=Kind::Quiet on_tap=move |()| take(false)/> })}
-            <Show when=move || step.get() == Step::Instrument>
-                <Action word=w.tr(key::MEASURE_CHAMBER) kind=Kind::Quiet on_tap=move |()| next(Step::Count)/>
-            </Show>
-            <Action word=w.tr(key::COLLECT_AMOUNT_SKIP) kind=Kind::Quiet on_tap=forget/>
-        </div>
+        .into_any()
     }
 }
 
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the keypad holds it to whole bounds"
-)]
-const fn whole(value: f64) -> u32 {
-    value as u32
+/// Counted in a chamber and typed: what was begun goes on.
+fn count(desk: Desk) {
+    let begun = desk.open.with_untracked(|open| !open.typed.is_empty());
+    desk.go(match begun {
+        true => At::Sum(Which::Typed),
+        false => At::Dilution { tally: false },
+    });
 }
 
-fn set(
-    v: &mut Evaluation,
-    ask: Ask,
-    step: Step,
-    value: f64,
-    counted: bool,
-    (count, squares): (u32, u16),
-) {
+fn set(v: &mut Evaluation, ask: Ask, value: f64, cells: Option<u16>) {
     let share = || {
-        Percent::new(value).ok().map(|percent| Share {
-            percent,
-            cells: counted.then_some(CELLS),
-        })
+        let percent = Percent::new(value).ok();
+        percent.map(|percent| Share { percent, cells })
     };
-    match (ask, step) {
-        (Ask::Concentration, Step::Instrument) => {
+    match ask {
+        Ask::Concentration => {
             v.concentration = Concentration::new(value)
                 .ok()
                 .map(ConcentrationBy::Instrument);
         }
-        (Ask::Concentration, _) => {
-            let dilution = Dilution::new(vec![(1.0, value)]);
-            v.concentration = Count::new(count)
-                .ok()
-                .zip(dilution.ok())
-                .map(|(count, dilution)| ConcentrationBy::Chamber {
-                    count,
-                    squares,
-                    dilution,
-                });
-        }
-        (Ask::Motile, _) => v.motile = share(),
-        (Ask::Abnormal, _) => v.abnormal = share(),
-        (Ask::Droplets, _) => v.droplets = share(),
+        Ask::Motile => v.motile = share(),
+        Ask::Abnormal => v.abnormal = share(),
+        Ask::Droplets => v.droplets = share(),
     }
+    forget_tallied(v);
 }
 
-fn clear(v: &mut Evaluation, ask: Ask) {
+/// Takes a figure out again.
+pub fn clear(v: &mut Evaluation, ask: Ask) {
     match ask {
         Ask::Concentration => v.concentration = None,
         Ask::Motile => v.motile = None,
         Ask::Abnormal => v.abnormal = None,
         Ask::Droplets => v.droplets = None,
     }
+    forget_tallied(v);
 }
 
-const fn title(ask: Ask, step: Step) -> Key {
-    match (ask, step) {
-        (_, Step::Count) => key::MEASURE_COUNT,
-        (_, Step::Squares) => key::MEASURE_SQUARES,
-        (_, Step::Diluent) => key::MEASURE_DILUENT,
-        (Ask::Concentration, _) => key::MEASURE_CONCENTRATION,
-        (Ask::Motile, _) => key::MEASURE_MOTILE,
-        (Ask::Abnormal, _) => key::MEASURE_ABNORMAL,
-        (Ask::Droplets, _) => key::MEASURE_DROPLETS,
-    }
-}
-
-const fn unit(step: Step) -> Key {
-    match step {
-        Step::Instrument => key::UNIT_MILLION_PER_ML,
-        Step::Count => key::UNIT_SPERM,
-        Step::Squares => key::UNIT_SQUARES,
-        Step::Diluent => key::UNIT_PARTS,
-        Step::Percent => key::UNIT_PERCENT,
-    }
-}
-
-fn figure(step: Step) -> Figure {
-    let (low, high, decimals) = match step {
-        Step::Instrument => (Concentration::LOW, Concentration::HIGH, 0),
-        Step::Count => (1.0, f64::from(Count::HIGH), 0),
-        Step::Squares => (1.0, f64::from(SQUARES_MOST), 0),
-        Step::Diluent => (0.0, 999.0, 1),
-        Step::Percent => (Percent::LOW, Percent::HIGH, 0),
-    };
-    Figure {
-        low,
-        high,
-        decimals,
+/// A share put in by hand does not follow from what was tallied before.
+fn forget_tallied(v: &mut Evaluation) {
+    if !v.follows() {
+        v.tallied = None;
     }
 }

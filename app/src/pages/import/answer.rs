@@ -131,6 +131,45 @@ pub enum Why {
         /// The columns.
         columns: Vec<Column>,
     },
+    /// Larger than is taken.
+    TooLarge {
+        /// The most that is taken, in bytes.
+        most: u64,
+    },
+    /// More rows than are taken.
+    TooManyRows {
+        /// The most that is taken.
+        most: u32,
+    },
+    /// More columns than are taken.
+    TooManyColumns {
+        /// The line.
+        line: u32,
+        /// Its columns.
+        columns: u32,
+    },
+    /// A line longer than is taken.
+    LineTooLong {
+        /// The line.
+        line: u32,
+    },
+    /// Not text at all.
+    NotText {
+        /// The line.
+        line: u32,
+    },
+    /// Bytes that the encoding does not have.
+    Encoding {
+        /// The encoding.
+        encoding: String,
+        /// The line.
+        line: u32,
+    },
+    /// A quotation mark that is never closed.
+    QuoteOpen {
+        /// The line.
+        line: u32,
+    },
     /// Something else: its detail says it.
     #[serde(other)]
     Other,
@@ -308,7 +347,12 @@ mod tests {
             panic!("no number")
         };
         assert_eq!(columns.len(), 1);
-        let other = r#"{"unread":{"why":{"error":"line_too_long","line":1,"bytes":9,"most":8},"detail":"d"}}"#;
+        let other = r#"{"unread":{"why":{"error":"of_a_newer_office","line":1},"detail":"d"}}"#;
+        let long = r#"{"error":"line_too_long","line":1,"bytes":9,"most":8}"#;
+        assert_eq!(
+            serde_json::from_str::<Why>(long).unwrap(),
+            Why::LineTooLong { line: 1 }
+        );
         assert!(matches!(
             serde_json::from_str(other),
             Ok(Preview::Unread {

@@ -1,6 +1,6 @@
 //! What becomes of a row, in words.
 
-use super::answer::Field;
+use super::answer::{Field, Why};
 use super::row::{Differs, Fate, Flag, Right, Row, Value};
 use crate::words::{Arg, Key, Words, key};
 
@@ -17,6 +17,36 @@ pub const fn field(field: Field) -> Key {
         Field::LastCollection => key::BOARS_LAST,
         Field::Arrived => key::IMPORT_ARRIVED,
         Field::Notes => key::BOARS_MIND,
+    }
+}
+
+/// Why a file of any kind does not read; `detail` is the office's own English.
+pub fn unread(w: &Words, why: &Why, detail: &str) -> String {
+    let at = |key: Key, line: u32| w.tr_with(key, &[("line", line_arg(line.into()))]);
+    match why {
+        Why::TooLarge { .. } => w.tr(key::REFUSED_TOO_LARGE),
+        Why::TooManyRows { most } => w.tr_with(
+            key::FILE_ROWS,
+            &[("most", w.num(f64::from(*most), 0).into())],
+        ),
+        Why::TooManyColumns { line, columns } => w.tr_with(
+            key::FILE_COLUMNS,
+            &[("line", line_arg((*line).into())), ("n", (*columns).into())],
+        ),
+        Why::LineTooLong { line } => at(key::FILE_LINE_LONG, *line),
+        Why::NotText { line } => at(key::FILE_NOT_TEXT, *line),
+        Why::Encoding { encoding, line } => w.tr_with(
+            key::FILE_ENCODING,
+            &[
+                ("line", line_arg((*line).into())),
+                ("encoding", encoding.as_str().into()),
+            ],
+        ),
+        Why::QuoteOpen { line } => at(key::FILE_QUOTE, *line),
+        Why::Workbook => w.tr(key::IMPORT_WORKBOOK),
+        Why::Empty | Why::NoNumber { .. } | Why::Other => {
+            w.tr_with(key::FILE_UNREAD, &[("detail", detail.into())])
+        }
     }
 }
 

@@ -58,7 +58,7 @@ const COLLECTION: &[Step] = &[
     step(
         key::LEARN_GLOVES,
         key::LEARN_GLOVES_SAYS,
-        &[Drawing::Glove, Drawing::Glove],
+        &[Drawing::TwoGloves],
     ),
     step(
         key::LEARN_WAY_OUT,
@@ -76,8 +76,8 @@ const COLLECTION: &[Step] = &[
         key::LEARN_MOUNTS_SAYS,
         &[Drawing::Boar, Drawing::Dummy],
     ),
-    step(key::LEARN_SHEATH, key::LEARN_SHEATH_SAYS, &[Drawing::Glove]),
     stop(key::LEARN_HAND, key::LEARN_HAND_SAYS),
+    step(key::LEARN_SHEATH, key::LEARN_SHEATH_SAYS, &[Drawing::Glove]),
     step(key::LEARN_GRIP, key::LEARN_GRIP_SAYS, &[Drawing::Grip]),
     step(key::STEP_PRE_SPERM, key::LEARN_PRE_SAYS, &[Drawing::Drop]),
     step(
@@ -115,6 +115,11 @@ const TRAINING: &[Step] = &[
         &[Drawing::Dummy, Drawing::WayOut],
     ),
     stop(key::LEARN_CAUTION, key::COLLECT_CAUTION),
+    step(
+        key::LEARN_BITES,
+        key::LEARN_BITES_SAYS,
+        &[Drawing::Board, Drawing::Exit],
+    ),
     step(key::LEARN_ARRIVE, key::LEARN_ARRIVE_SAYS, &[Drawing::Boar]),
     step(
         key::LEARN_LURE,
@@ -127,17 +132,13 @@ const TRAINING: &[Step] = &[
         &[Drawing::WhereToStand],
     ),
     step(key::LEARN_SCORE, key::LEARN_SCORE_SAYS, &[Drawing::Dummy]),
-    stop(key::LEARN_HAND, key::LEARN_HAND_SAYS),
     step(
         key::LEARN_UP,
         key::LEARN_UP_SAYS,
         &[Drawing::Boar, Drawing::Dummy],
     ),
-    step(
-        key::LEARN_BITES,
-        key::LEARN_BITES_SAYS,
-        &[Drawing::Board, Drawing::Exit],
-    ),
+    stop(key::LEARN_HAND, key::LEARN_HAND_SAYS),
+    step(key::LEARN_GRIP, key::LEARN_UP_GRIP_SAYS, &[Drawing::Grip]),
     step(
         key::LEARN_ENOUGH,
         key::LEARN_ENOUGH_SAYS,
@@ -156,8 +157,10 @@ mod tests {
             let all = steps(work);
             let at = |title: Key| all.iter().position(|s| s.title == title);
             let hand = at(key::LEARN_HAND).unwrap();
-            let held = at(key::LEARN_GRIP).or(at(key::LEARN_UP)).unwrap();
-            assert!(all[hand].stops && hand + 1 == held, "{work:?}");
+            let touched = at(key::LEARN_SHEATH).or(at(key::LEARN_GRIP)).unwrap();
+            assert!(all[hand].stops && hand + 1 == touched, "{work:?}");
+            let up = at(key::LEARN_MOUNTS).or(at(key::LEARN_UP)).unwrap();
+            assert!(up < hand, "{work:?}");
             assert!(at(key::LEARN_CAUTION).unwrap() < hand, "{work:?}");
         }
     }

@@ -8,9 +8,12 @@ use pentally_domain::barn::Barn;
 use pentally_domain::boar::{Move, OffCollection};
 use pentally_domain::check::Check;
 use pentally_domain::climate::Climate;
+use pentally_domain::curve::{CurvePair, InstrumentCurve};
 use pentally_domain::evaluation::{ConcentrationBy, Evaluation, Share};
+use pentally_domain::extender::mix::ExtenderMix;
 use pentally_domain::fact::{Fact, Kind, Subject};
 use pentally_domain::id::{BoarId, EntryId, PenId, PersonId, SowId};
+use pentally_domain::retained::Retained;
 use pentally_domain::teaching::Work;
 use pentally_domain::training::Training;
 use pentally_domain::watch::SignalAnswer;
@@ -43,6 +46,11 @@ pub const fn kind_word(kind: Kind) -> Key {
         Kind::SignOff => key::KIND_SIGN_OFF,
         Kind::Climate => key::KIND_CLIMATE,
         Kind::SignalAnswer => key::KIND_SIGNAL_ANSWER,
+        Kind::Retained => key::KIND_RETAINED,
+        Kind::ExtenderLot => key::KIND_EXTENDER_LOT,
+        Kind::ExtenderMix => key::KIND_EXTENDER_MIX,
+        Kind::InstrumentCurve => key::KIND_INSTRUMENT_CURVE,
+        Kind::CurvePair => key::KIND_CURVE_PAIR,
     }
 }
 
@@ -96,6 +104,11 @@ pub fn content(w: &Words, barn: &Barn, fact: &Fact, id: EntryId) -> String {
         Fact::SignOff(s) => t.learnt(key::LOG_SIGNED_OFF, s.person, s.by, s.work),
         Fact::Climate(c) => t.climate(c),
         Fact::SignalAnswer(a) => t.answered(a),
+        Fact::Retained(r) => t.kept(r),
+        Fact::ExtenderLot(l) => t.two(l.product.as_str().to_owned(), l.lot.as_str().to_owned()),
+        Fact::ExtenderMix(m) => t.mixed(m),
+        Fact::InstrumentCurve(c) => t.curve(c),
+        Fact::CurvePair(p) => t.pair(p),
     }
 }
 
@@ -150,6 +163,41 @@ impl Telling<'_> {
             ("name", name(by).into()),
         ];
         self.two(name(person), self.w.tr_with(key, &args))
+    }
+
+    /// A look at a retained sample: which batch, and what moved.
+    fn kept(&self, r: &Retained) -> String {
+        let batch = self.barn.batch(r.batch).map(|b| b.fact.code.to_string());
+        let moved = format!("{} %", self.w.num(r.motile.percent.value(), 0));
+        self.two(batch.unwrap_or_default(), moved)
+    }
+
+    fn mixed(&self, m: &ExtenderMix) -> String {
+        let lot = self.barn.extender_lot(m.lot);
+        let of = lot.map(|l| l.fact.product.as_str().to_owned());
+        let ml = format!(
+            "{} {}",
+            self.w.num(m.volume.value(), 0),
+            self.w.tr(key::UNIT_ML)
+        );
+        self.two(of.unwrap_or_default(), ml)
+    }
+
+    fn curve(&self, c: &InstrumentCurve) -> String {
+        let pairs = self
+            .w
+            .tr_with(key::LOG_CURVE, &[("n", c.pairs.pairs().len().into())]);
+        self.two(c.instrument.as_str().to_owned(), pairs)
+    }
+
+    fn pair(&self, p: &CurvePair) -> String {
+        let read = self.w.num(p.reading.value(), 3);
+        let counted = self.w.num(p.concentration.value(), 0);
+        let unit = self.w.tr(key::UNIT_MILLION_PER_ML);
+        self.two(
+            p.instrument.as_str().to_owned(),
+            format!("{read} · {counted} {unit}"),
+        )
     }
 
     fn climate(&self, c: &Climate) -> String {
@@ -234,12 +282,15 @@ impl Telling<'_> {
             share.map(|s| format!("{} {} %", self.w.tr(key), self.w.num(s.percent.value(), 0)))
         };
         let counted = e.concentration.as_ref().and_then(|c| match c {
-            ConcentrationBy::Instrument(c) => Some(format!(
+            ConcentrationBy::Instrument(c)
+            | ConcentrationBy::Curve {
+                concentration: c, ..
+            } => Some(format!(
                 "{} {}",
                 self.w.num(c.value(), 0),
                 self.w.tr(key::UNIT_MILLION_PER_ML)
             )),
-            ConcentrationBy::Chamber { .. } => None,
+            ConcentrationBy::Chamber { .. } | ConcentrationBy::Counts { .. } => None,
         });
         let shares = [
             share(key::LOG_MOTILE, e.motile),

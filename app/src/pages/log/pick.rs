@@ -90,6 +90,18 @@ pub fn take_back(row: &Row) -> Option<Fact> {
     }
 }
 
+/// What brings a record back: the undoing of each void that holds. None where it was not taken back.
+pub fn bring_back(ledger: &Ledger, record: EntryId) -> Vec<Fact> {
+    let undone = voids(ledger);
+    let takes = |row: &&Row| match &row.fact {
+        Fact::Void(v) => v.target.record.id == record && v.target.amendment.is_none(),
+        _ => false,
+    };
+    let held = ledger.rows().filter(takes);
+    let held = held.filter(|row| !undone.contains(&row.order.id));
+    held.filter_map(take_back).collect()
+}
+
 fn same_boar(barn: &Barn, subject: Subject, boar: BoarId) -> bool {
     match subject {
         Subject::Boar(id) => id == boar || barn.boar(id).is_some_and(|b| b.id == boar),
@@ -226,5 +238,23 @@ mod tests {
             log.shown(&Wanted::default()),
             [(again, false), (void, true), (record, false)]
         );
+    }
+
+    #[test]
+    fn a_record_comes_back_however_often_it_was_taken_back() {
+        let mut log = Log::new();
+        let record = log.say(&boar("1"));
+        let about = Subject::Boar(record.as_boar());
+        for _ in 0..2 {
+            let void = log.back(record);
+            log.say(&void);
+            let ledger = log.barn.ledger(about).unwrap();
+            assert!(ledger.is_void(record));
+            let back = bring_back(ledger, record);
+            assert_eq!(back.len(), 1);
+            log.say(&back[0]);
+            let ledger = log.barn.ledger(about).unwrap();
+            assert!(!ledger.is_void(record) && bring_back(ledger, record).is_empty());
+        }
     }
 }

@@ -1,9 +1,10 @@
 //! The figures of the farm standard: their bounds, and where each is kept.
 
 use crate::words::{Key, key};
+use pentally_domain::assured::FILLING_ERROR;
 use pentally_domain::check::CheckDays;
 use pentally_domain::farm::Standard;
-use pentally_domain::units::Percent;
+use pentally_domain::units::{ErrorPercent, Percent};
 
 /// Semen of this motility or less is not used, in % (common practice, no source).
 pub const FLOOR: f64 = 60.0;
@@ -29,6 +30,7 @@ enum Put {
     Whole(fn(&mut Standard, u8)),
     Wide(fn(&mut Standard, u16)),
     Share(fn(&mut Standard, Percent)),
+    Error(fn(&mut Standard, ErrorPercent)),
 }
 
 /// Why a figure is not taken.
@@ -59,6 +61,10 @@ impl Number {
                 standard,
                 Percent::new(value).map_err(|_| Wrong::Outside(value))?,
             ),
+            Put::Error(put) => put(
+                standard,
+                ErrorPercent::new(value).map_err(|_| Wrong::Outside(value))?,
+            ),
             Put::Whole(put) => put(standard, whole(value)?),
             Put::Wide(put) => put(standard, whole(value)?),
         }
@@ -87,7 +93,7 @@ const fn looked_at(name: Key, get: fn(&Standard) -> f64, put: Put) -> Number {
 }
 
 /// All of them, in the order of the form.
-pub static NUMBERS: [Number; 27] = [
+pub static NUMBERS: [Number; 28] = [
     Number {
         name: key::STANDARD_REST,
         why: key::STANDARD_REST_WHY,
@@ -294,6 +300,20 @@ pub static NUMBERS: [Number; 27] = [
         |s| s.checks.water.into(),
         Put::Whole(|s, n| s.checks.water = n),
     ),
+    Number {
+        name: key::STANDARD_FILLING,
+        why: key::STANDARD_FILLING_WHY,
+        unit: key::UNIT_PERCENT,
+        low: ErrorPercent::LOW,
+        high: ErrorPercent::HIGH,
+        get: |s| {
+            s.filling_error_percent
+                .map_or(FILLING_ERROR, ErrorPercent::value)
+        },
+        put: Put::Error(|s, error| {
+            s.filling_error_percent = Some(error).filter(|e| e.value() != FILLING_ERROR);
+        }),
+    },
     Number {
         name: key::STANDARD_SUPERVISED,
         why: key::STANDARD_SUPERVISED_WHY,

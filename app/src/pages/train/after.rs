@@ -1,6 +1,6 @@
 //! Afterwards: how far he came, how long it was, what went wrong; save.
 
-use super::{Flow, head};
+use super::{Flow, head, leave};
 use crate::pages::collect::choice;
 use crate::parts::{Action, Band, Chips, Kind, ManyChips, Role, Title};
 use crate::tell;
@@ -96,16 +96,14 @@ pub(super) fn finish(flow: Flow, open: &UnderWay) -> AnyView {
     view! {
         {head(flow, open.boar)}
         <p class="words big">{says.join(", ")}</p>
-        <div class="actions"><Action word=w.tr(key::SAVE) on_tap=move |()| flow.save()/></div>
         {days_ago(flow, open)}
         <ManyChips asked=w.tr(key::COLLECT_TROUBLE) options=mishaps chosen=mishap/>
         <ManyChips asked=w.tr(key::TRAIN_TOUCH) options=touch chosen=touched/>
         <ManyChips asked=w.tr(key::TRAIN_LURES) options=lures chosen=lured/>
         {helper(flow, open)}
-        <div class="actions two">
-            <Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Back)/>
-            <Action word=w.tr(key::TRAIN_DROP) kind=Kind::Quiet on_tap=move |()| flow.drop_it()/>
-        </div>
+        <div class="actions stays"><Action word=w.tr(key::SAVE) on_tap=move |()| flow.save()/></div>
+        {back(flow)}
+        {leave(flow, open.boar)}
     }
     .into_any()
 }

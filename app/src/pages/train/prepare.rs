@@ -1,7 +1,7 @@
 //! Before: what is known of him, the cautions, a reason if he is young; then go.
 
 use super::after::many;
-use super::{Flow, head};
+use super::{Flow, head, leave};
 use crate::pages::collect::choice;
 use crate::parts::{Action, Caution, Chips, Kind, ManyChips};
 use crate::tell;
@@ -34,14 +34,18 @@ pub(super) fn screen(flow: Flow, open: &UnderWay) -> AnyView {
     let limit = known.as_ref().map_or(15, |k| k.standard.session_minutes);
     let quiet = w.tr_with(key::TRAIN_QUIET, &[("n", limit.into())]);
     let visits_first = known.as_ref().is_some_and(|k| k.visits_first);
+    let now_ms = crate::office::now_ms();
+    let barn = flow.feed.barn;
+    let area = barn.with_untracked(|b| tell::area(&w, b, now_ms));
     view! {
         {head(flow, open.boar)}
+        {area.map(|says| view! { <section class="words"><Caution says=says/></section> })}
         {(!says.is_empty()).then(|| said(says, two))}
         {open.asks_reason.then(|| early(flow, open))}
         {go(flow, open, visits_first)}
         <section class="words"><Caution says=w.tr(key::COLLECT_CAUTION)/><p>{quiet}</p></section>
         {shakes(flow, open)}
-        <div class="actions"><Action word=w.tr(key::TRAIN_DROP) kind=Kind::Quiet on_tap=move |()| flow.drop_it()/></div>
+        {leave(flow, open.boar)}
     }
     .into_any()
 }
@@ -83,11 +87,7 @@ fn early(flow: Flow, open: &UnderWay) -> AnyView {
         .iter()
         .map(|r| (*r, w.tr(tell::early(*r))))
         .collect();
-    let chosen = choice(open.record.early, move |r| {
-        if let Some(r) = r {
-            flow.tap(Tap::Early(r))
-        }
-    });
+    let chosen = choice(open.record.early, move |r| flow.tap(Tap::Early(r)));
     view! {
         <section class="words"><p>{w.tr(key::TRAIN_EARLY_WHY)}</p></section>
         <Chips asked=w.tr(key::TRAIN_EARLY) options=options chosen=chosen/>
@@ -110,7 +110,7 @@ fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
     if open.began_at.is_some() {
         let what = open.record.what;
         return view! {
-            <div class="actions"><Action word=w.tr(key::BOAR_TRAIN_GO_ON) on_tap=move |()| flow.tap(Tap::Begin(what))/></div>
+            <div class="actions stays"><Action word=w.tr(key::BOAR_TRAIN_GO_ON) on_tap=move |()| flow.tap(Tap::Begin(what))/></div>
         }
         .into_any();
     }
@@ -121,7 +121,11 @@ fn go(flow: Flow, open: &UnderWay, visits_first: bool) -> AnyView {
         (Lesson::Session, Lesson::Visit)
     };
     view! {
-        <div class="actions">{begin(first, Kind::Primary)}{begin(second, Kind::Quiet)}</div>
+        <div class="actions stays">
+            {blocked.then(|| view! { <p class="small" role="status">{w.tr(key::TRAIN_WAITS_REASON)}</p> })}
+            {begin(first, Kind::Primary)}
+        </div>
+        <div class="actions">{begin(second, Kind::Quiet)}</div>
         <div class="actions two">
             {afterwards(Lesson::Session, key::TRAIN_AFTER_SESSION)}
             {afterwards(Lesson::Visit, key::TRAIN_AFTER_VISIT)}

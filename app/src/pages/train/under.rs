@@ -17,7 +17,7 @@ pub(super) fn screen(flow: Flow, open: &UnderWay) -> AnyView {
     let session = open.record.what == Lesson::Session;
     view! {
         {board(flow, open, standard)}
-        <div class="actions"><Action word=w.tr(key::TRAIN_OVER) on_tap=move |()| flow.tap(Tap::Over)/></div>
+        <div class="actions stays"><Action word=w.tr(key::TRAIN_OVER) on_tap=move |()| flow.tap(Tap::Over)/></div>
         {session.then(|| sights(flow, open))}
         <div class="actions"><Action word=w.tr(key::COLLECT_BACK) kind=Kind::Quiet on_tap=move |()| flow.tap(Tap::Back)/></div>
     }
@@ -44,8 +44,18 @@ fn board(flow: Flow, open: &UnderWay, standard: Standard) -> AnyView {
         };
         w.tr_with(sign_keys(sign.get()).1, &[("n", n.into())])
     });
+    // What he did stands above what the clock says, as long as the session lasts.
+    let band = if open.was_aggressive() {
+        view! {
+            <Band role=Role::Stop headline=w.tr(key::SCORE_2) why=w.tr(key::SIGN_AGGRESSIVE_WHY)><b>{title}</b></Band>
+            <p class="words"><b>{headline}</b><br/>{why}</p>
+        }
+        .into_any()
+    } else {
+        view! { <Band role=role headline=headline why=why><b>{title}</b></Band> }.into_any()
+    };
     view! {
-        <Band role=role headline=headline why=why><b>{title}</b></Band>
+        {band}
         <p class="words"><span class="figure huge clock">{minutes}<span class="unit">{w.tr(key::UNIT_MIN)}</span></span></p>
     }
     .into_any()

@@ -100,7 +100,7 @@ pub static TABLE: &[Route] = &[
         body: None,
         answer: (
             JSON,
-            "protocol, cursor, restart, apart, more, includes, ledgers, beside, as_of_ms",
+            "protocol, cursor, restart, apart, more, end, includes, ledgers, beside, as_of_ms",
         ),
         handler: || get(sync::summaries).layer(tower_http::compression::CompressionLayer::new()),
     },
@@ -186,7 +186,7 @@ pub static TABLE: &[Route] = &[
         path: "/api/v1/reckon/{name}",
         method: "post",
         may: May::As(Role::Barn),
-        summary: "The barn's arithmetic: count, agreement, verdict, doses, plain-doses, gestation, age; and survival: how long until it happens.",
+        summary: "The barn's arithmetic: count, agreement, share, verdict, doses, plain-doses, gestation, age; survival: how long until it happens; curve: an instrument's readings against counts; keeping: the day on which stored semen is down at 60 % motile; and extender: from when to when a mix is used.",
         query: &[],
         body: Some("what was measured; a field nobody filled in was not measured"),
         answer: (

@@ -125,17 +125,10 @@ fn evaluated(boar: BoarId, collection: EntryId, (conc, motile, abnormal): (f64, 
     };
     let concentration = Concentration::new(conc).unwrap();
     Fact::Evaluation(Evaluation {
-        collection,
-        boar,
         concentration: Some(ConcentrationBy::Instrument(concentration)),
         motile: share(motile),
         abnormal: share(abnormal),
-        droplets: None,
-        colour: None,
-        smell: None,
-        blood: None,
-        pus: None,
-        urine: None,
+        ..Evaluation::begun(collection, boar)
     })
 }
 

@@ -1,4 +1,5 @@
 use super::*;
+use crate::farm::Standard;
 
 const BOAR: BoarId = BoarId::from_uuid(uuid::Uuid::from_u128(1));
 
@@ -62,6 +63,38 @@ fn what_a_helper_taps_scores_by_itself_and_undo_takes_it_back() {
     let again = over.tap(Tap::Back, at(10)).unwrap();
     assert_eq!((again.screen, again.ended_at), (Screen::Under, None));
     assert_eq!(again.elapsed_ms(at(11).ms()), Some(11 * MINUTE_MS));
+}
+
+#[test]
+fn aggression_is_kept_when_he_comes_further_and_undo_takes_it_back() {
+    let seen = run([(0, Tap::Begin(Lesson::Session)), (2, saw(2))]);
+    let alone = seen.clone().tap(Tap::Over, at(3)).unwrap().finished();
+    assert_eq!(
+        (alone.reached(), alone.mishaps),
+        (Some(Score::AGGRESSIVE), vec![])
+    );
+    let up = seen.tap(saw(3), at(4)).unwrap();
+    assert!(up.was_aggressive());
+    let over = up.tap(Tap::Over, at(9)).unwrap();
+    let record = over.clone().finished();
+    assert_eq!(record.reached(), Some(score(3)));
+    assert_eq!(record.mishaps, [Mishap::Aggressive]);
+    let again = over.tap(Tap::Back, at(9)).unwrap();
+    let again = again.tap(Tap::Over, at(10)).unwrap();
+    assert_eq!(again.record.mishaps, [Mishap::Aggressive]);
+    let mut undone = again.tap(Tap::Back, at(10)).unwrap();
+    for _ in 0..2 {
+        undone = undone.tap(Tap::Undo, at(10)).unwrap();
+    }
+    let undone = undone.tap(saw(3), at(11)).unwrap();
+    assert!(
+        undone
+            .tap(Tap::Over, at(12))
+            .unwrap()
+            .record
+            .mishaps
+            .is_empty()
+    );
 }
 
 /// 15 minutes, and 10 without interest: the farm standard's defaults.
@@ -194,9 +227,11 @@ fn a_young_boar_asks_a_reason_for_a_session_and_none_for_a_visit() {
     let refused = young.clone().tap(Tap::Afterwards(Lesson::Session), at(0));
     assert_eq!(refused, Err(Blocked::ReasonMissing));
     assert!(young.clone().tap(Tap::Begin(Lesson::Visit), at(0)).is_ok());
-    let reason = young.tap(Tap::Early(Early::Keen), at(0)).unwrap();
+    let reason = young.tap(Tap::Early(Some(Early::Keen)), at(0)).unwrap();
     let begun = reason.tap(Tap::Begin(Lesson::Session), at(1)).unwrap();
     assert_eq!(begun.finished().early, Some(Early::Keen));
+    let back = begun.tap(Tap::Early(None), at(1)).unwrap();
+    assert!(back.blocked(Lesson::Session).is_some());
 }
 
 #[test]

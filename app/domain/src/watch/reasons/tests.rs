@@ -133,6 +133,16 @@ fn one_mishap_stands_behind_what_all_had() {
     let (list, _) = told(Measure::Motile, 5, both);
     let causes: Vec<_> = list.iter().map(|r| r.cause).collect();
     assert_eq!(causes, [Cause::Glove, Cause::Dirt]);
+    let torn = |n: i64, cup: &mut Collection| {
+        if n >= BEFORE {
+            cup.trouble.push(Trouble::Filter);
+        }
+    };
+    for measure in [Measure::Total, Measure::Motile] {
+        let (list, entries) = told(measure, 5, torn);
+        assert_eq!((first(&list), list.len()), (Some(Cause::Filter), 1));
+        assert_eq!(list[0].entries.last(), entries.get(11));
+    }
     // Dirt that was there before as often is behind no fall.
     let always = |n: i64, cup: &mut Collection| {
         if n % 2 == 0 {

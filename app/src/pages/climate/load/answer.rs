@@ -2,6 +2,7 @@
 //! it is told. Fields that no word of the screen needs are left unread.
 
 pub use crate::pages::import::answer::DayOrder;
+use crate::pages::import::answer::Why as FileWhy;
 use chrono::NaiveDate;
 use pentally_domain::said::Label;
 use serde::{Deserialize, Serialize};
@@ -122,6 +123,25 @@ pub enum Why {
     NoTime {
         /// The columns.
         columns: Vec<Column>,
+    },
+    /// It is no table that can be read.
+    File {
+        /// Why.
+        why: FileWhy,
+    },
+    /// A line longer than is taken.
+    LineTooLong {
+        /// The line.
+        line: u32,
+    },
+    /// More rows than are taken.
+    TooManyRows,
+    /// More columns than are taken.
+    TooManyColumns {
+        /// The line.
+        line: u32,
+        /// Its columns.
+        columns: u32,
     },
     /// Something else: its detail says it.
     #[serde(other)]
@@ -303,6 +323,18 @@ pub struct Written {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_wrong_with_the_file_itself_reads() {
+        let text = r#"{"error":"file","why":{"error":"not_text","line":3}}"#;
+        let why = FileWhy::NotText { line: 3 };
+        assert_eq!(
+            serde_json::from_str::<Why>(text).unwrap(),
+            Why::File { why }
+        );
+        let rows = r#"{"error":"too_many_rows"}"#;
+        assert_eq!(serde_json::from_str::<Why>(rows).unwrap(), Why::TooManyRows);
+    }
 
     #[test]
     fn choices_are_written_as_the_office_reads_them() {

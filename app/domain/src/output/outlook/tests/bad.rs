@@ -1,6 +1,9 @@
 //! Herds that no model fits well: each has a usable answer.
 
 use super::*;
+use crate::mixed::FitError;
+use crate::output::Columns;
+use crate::output::outlook::or_known;
 
 /// Every expectation is a number, and its band neither a point nor without bounds.
 fn usable(outlook: &Outlook) {
@@ -126,4 +129,24 @@ fn boars_too_far_apart_or_too_alike() {
     }
     let alike: Vec<_> = (1..=10).map(|n| (n, cups(7, 0.0, 40))).collect();
     usable(&fitted(&of_cups(&alike)));
+}
+
+/// One measure that fits nothing is answered by what is known, and says so by its `n`.
+#[test]
+fn a_measure_that_does_not_converge() {
+    let columns = Columns::default();
+    let prior = columns.prior(Measure::Volume);
+    for why in [
+        FitError::DidNotConverge { theta: 1e9 },
+        FitError::NoResidual,
+        FitError::BetweenUnknown,
+    ] {
+        let fit = or_known(Err(why), &columns, &prior).unwrap();
+        assert_eq!(fit, Outlook::start().fits[Measure::Volume.place()]);
+        assert_eq!(fit.n, 0);
+    }
+    let broken = or_known(Err(FitError::MeasureNotFinite), &columns, &prior);
+    assert_eq!(broken, Err(FitError::MeasureNotFinite));
+    let good = Outlook::start().fits[Measure::Total.place()].clone();
+    assert_eq!(or_known(Ok(good.clone()), &columns, &prior), Ok(good));
 }

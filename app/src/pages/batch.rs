@@ -156,6 +156,7 @@ fn shown(
         <Band role=role headline=headline why=why>{code}</Band>
         {pulled::shown(&w, &barn, &stored, now_ms)}
         <div class="words">
+            {(!stored.out_whole).then(|| view! { <Caution says=w.tr(key::BATCH_NOT_ALL)/> })}
             {(!batch.fact.counted).then(|| view! { <p class="big">{w.tr(key::NOT_COUNTED)}</p> })}
             <p>{made(&w, &batch.fact)}</p>
             <p class="quiet">{of(&w, &barn, &batch.fact)}</p>

@@ -77,6 +77,8 @@ pub struct BoarFacts {
     pub trainings: Vec<Seen<Training>>,
     /// Services by him or with his semen.
     pub services: Vec<Seen<Service>>,
+    /// None older was dropped: a pool of sixty doses is more than a ledger keeps.
+    pub services_whole: bool,
     /// What the bench found.
     pub evaluations: Vec<Seen<Evaluation>>,
     /// Semen batches with his semen.
@@ -139,6 +141,7 @@ impl BoarFacts {
             collections_whole: of_kind(ledger, Kind::Collection) < keeps(Kind::Collection),
             trainings: vec![],
             services: vec![],
+            services_whole: of_kind(ledger, Kind::Service) < keeps(Kind::Service),
             evaluations: vec![],
             batches: vec![],
             retained: vec![],

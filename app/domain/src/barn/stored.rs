@@ -1,13 +1,15 @@
 //! Semen batches as they are stored: what is left of each, and where it stands by its samples.
 
-use super::{Barn, BoarFacts, Seen};
+use super::{Barn, BoarFacts, Seen, SowFacts};
 use crate::batch::SemenBatch;
 use crate::code::Code;
-use crate::id::EntryId;
+use crate::id::{EntryId, SowId};
 use crate::retained::pulled::{Out, State, left, out, state};
 use crate::retained::{Floor, Retained};
-use crate::sow::Service;
+use crate::sow::{By, Service};
 use chrono::NaiveDate;
+use std::cell::OnceCell;
+use std::collections::BTreeSet;
 
 /// A semen batch, what was looked at and used of it, and where it stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,12 +20,15 @@ pub struct Stored {
     pub looks: Vec<Seen<Retained>>,
     /// Doses that are out, earliest first.
     pub out: Vec<Out>,
+    /// `out` is all of it. A boar keeps his latest services only, and a device of the laboratory does
+    /// not know the sows, who keep theirs.
+    pub out_whole: bool,
     /// Where it stands by its samples.
     pub state: State,
 }
 
 impl Stored {
-    /// Doses that no service has used.
+    /// Doses that no service has used; at most, unless `out_whole`.
     pub fn left(&self) -> u32 {
         left(&self.batch.fact, &self.out)
     }
@@ -58,7 +63,7 @@ impl Barn {
             .filter_map(|s| self.boar(s.boar))
             .collect();
         let boars: Vec<_> = boars.iter().collect();
-        Some(self.stand(batch, &boars, now_ms))
+        Some(self.stand(batch, &boars, &OnceCell::new(), now_ms))
     }
 
     /// The semen batches that are to be used after `since_ms`, each once though it stands with every
@@ -79,10 +84,11 @@ impl Barn {
                 .collect();
             boars.iter().filter(move |b| sources.contains(&b.id))
         };
+        let sows = OnceCell::new();
         list.into_iter()
             .map(|batch| {
                 let behind: Vec<_> = of_it(batch).collect();
-                self.stand(batch.clone(), &behind, now_ms)
+                self.stand(batch.clone(), &behind, &sows, now_ms)
             })
             .collect()
     }
@@ -96,9 +102,15 @@ impl Barn {
         list
     }
 
-    fn stand(&self, batch: Seen<SemenBatch>, boars: &[&BoarFacts], now_ms: i64) -> Stored {
+    fn stand(
+        &self,
+        batch: Seen<SemenBatch>,
+        boars: &[&BoarFacts],
+        sows: &OnceCell<Vec<SowFacts>>,
+        now_ms: i64,
+    ) -> Stored {
         let id = batch.entry();
-        let services: Vec<Seen<Service>> = boars.iter().flat_map(|b| b.services.clone()).collect();
+        let (services, out_whole) = self.services_with(id, boars, sows);
         let looks = boars.iter().flat_map(|b| b.retained.iter());
         let mut looks: Vec<_> = looks.filter(|l| l.fact.batch == id).cloned().collect();
         looks.sort_by_key(|look| (look.at.ms(), look.order));
@@ -113,8 +125,32 @@ impl Barn {
             },
             batch,
             looks,
+            out_whole,
             state,
         }
+    }
+
+    /// The services with a batch's doses, and whether these are all. Each stands in the ledger of every
+    /// boar of the batch and of the sow: hers are asked only where no boar knows them all.
+    fn services_with(
+        &self,
+        id: EntryId,
+        boars: &[&BoarFacts],
+        sows: &OnceCell<Vec<SowFacts>>,
+    ) -> (Vec<Seen<Service>>, bool) {
+        let of_it =
+            |s: &&Seen<Service>| matches!(s.fact.by, By::Doses { batch, .. } if batch == id);
+        let of_boars = boars.iter().flat_map(|b| &b.services);
+        let mut services: Vec<_> = of_boars.clone().filter(of_it).cloned().collect();
+        if boars.iter().any(|b| b.services_whole) {
+            return (services, true);
+        }
+        let sows = sows.get_or_init(|| self.sows());
+        let known: BTreeSet<SowId> = sows.iter().map(|sow| sow.id).collect();
+        let whole = of_boars.clone().all(|s| known.contains(&s.fact.sow));
+        let of_sows = sows.iter().flat_map(|sow| &sow.services);
+        services.extend(of_sows.filter(of_it).cloned());
+        (services, whole)
     }
 }
 

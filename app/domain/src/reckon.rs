@@ -37,6 +37,7 @@ pub use keeping::{
     BatchAsked, BatchKept, BoarKept, HerdFrom, KeepingAnswer, KeepingAsked, LookAsked, PlainLine,
     keeping,
 };
+pub(crate) use keeping::{LOOKS_HIGH, OTHERS_HIGH};
 pub use sure::SureAsked;
 pub use tally::{
     ChamberAsked, DoubtAsked, ErrorsAsked, FurtherAnswer, IntervalAnswer, ShareAnswer,

@@ -16,8 +16,8 @@ use serde::{Deserialize, Serialize};
 
 /// Batches of one boar at most, and looks at all of a request.
 const BATCHES_HIGH: u8 = 50;
-const OTHERS_HIGH: usize = 300;
-const LOOKS_HIGH: usize = 3_000;
+pub(crate) const OTHERS_HIGH: usize = 300;
+pub(crate) const LOOKS_HIGH: usize = 3_000;
 
 /// Looks at the batches of one boar (or one batch), and what is known of the herd.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
@@ -171,7 +171,8 @@ pub fn keeping(asked: &KeepingAsked) -> Result<KeepingAnswer, ReckonError> {
             (fitted.boars.swap_remove(0), fitted.herd, HerdFrom::Fitted)
         }
     };
-    let looked = herd_from != HerdFrom::Printed || own.iter().any(|looks| !looks.is_empty());
+    // What others' samples say is shown; only looks at this boar's own shorten what may be used.
+    let looked = own.iter().any(|looks| !looks.is_empty());
     let batches = read.into_iter().zip(&placed.batches).zip(&asked.batches);
     let batches = batches.map(|((batch, line), asked)| {
         let day = day(line, floor);

@@ -5,9 +5,9 @@ use crate::batch::SemenBatch;
 use crate::extender::{ExtenderClass, Keeping};
 use crate::json;
 use crate::plain::PlainRoute;
-use crate::reckon::{BatchAsked, KeepingAsked, LookAsked, PlainAsked};
+use crate::reckon::{BatchAsked, KeepingAsked, LOOKS_HIGH, LookAsked, OTHERS_HIGH, PlainAsked};
 use crate::retained::{Look, Retained};
-use crate::time::DAY_MS;
+use crate::time::{DAY_MS, Stamp};
 
 /// The other batches of the same boar that stand behind one, at most.
 const BESIDE: usize = 30;
@@ -46,15 +46,38 @@ pub fn keeping_of(barn: &Barn, stored: &Stored) -> Option<KeepingAsked> {
         }
     }
     let skip = beside.len().saturating_sub(BESIDE);
+    let batches: Vec<_> = std::iter::once(own)
+        .chain(beside.into_iter().skip(skip))
+        .collect();
+    let mine = batches.iter().map(|b| b.looks.len()).sum();
     Some(KeepingAsked {
         extender: class,
         days: batch.fact.keep().and_then(|keep| keep.days),
-        batches: std::iter::once(own)
-            .chain(beside.into_iter().skip(skip))
-            .collect(),
-        others,
+        batches,
+        others: latest(others, LOOKS_HIGH.saturating_sub(mine)),
         ..KeepingAsked::default()
     })
+}
+
+/// Those last looked at, as many as a request takes, with at most so many looks.
+pub(crate) fn latest(mut others: Vec<Vec<BatchAsked>>, most: usize) -> Vec<Vec<BatchAsked>> {
+    let collected = |boar: &Vec<BatchAsked>| {
+        boar.iter()
+            .filter_map(|b| b.collected_at)
+            .map(Stamp::ms)
+            .max()
+    };
+    others.sort_by_key(|boar| std::cmp::Reverse(collected(boar)));
+    let mut looks = 0;
+    let fits = |boar: &Vec<BatchAsked>| {
+        looks += boar.iter().map(|b| b.looks.len()).sum::<usize>();
+        looks <= most
+    };
+    others
+        .into_iter()
+        .take(OTHERS_HIGH)
+        .take_while(fits)
+        .collect()
 }
 
 /// The class of extender a batch was filled with; none for undiluted semen.

@@ -118,16 +118,28 @@ pub fn state(
     let mut of_it: Vec<_> = looks.iter().filter(|l| l.fact.batch == id).collect();
     of_it.sort_by_key(|l| (l.at.ms(), l.order));
     let mut now = State::NotLooked;
+    // One in doubt that no passing one followed. Judged cold, a look leaves it open and says nothing.
+    let mut doubted = false;
     for look in of_it {
         let (at, by) = (look.at, look.entry());
-        now = match (look.fact.standing(floor), now) {
-            (Standing::Fails, _) | (Standing::Doubtful, State::LookAgain { .. }) => {
+        let open = |now| match now {
+            open @ State::LookAgain { .. } => open,
+            _ => State::LookAgain { since: at, by },
+        };
+        now = match look.fact.standing(floor) {
+            Standing::Doubtful if !doubted => {
+                doubted = true;
+                open(now)
+            }
+            Standing::Fails | Standing::Doubtful => {
                 let out = out(id, services);
                 return State::Pulled(pulled(&batch.fact, (at, by), out, zone, today));
             }
-            (Standing::Holds { .. }, _) => State::Holds { at, by },
-            (Standing::Cold, open @ State::LookAgain { .. }) => open,
-            (Standing::Doubtful | Standing::Cold, _) => State::LookAgain { since: at, by },
+            Standing::Holds { .. } => {
+                doubted = false;
+                State::Holds { at, by }
+            }
+            Standing::Cold => open(now),
         };
     }
     now

@@ -6,12 +6,14 @@ use crate::code::{Code, Symbol};
 use crate::doses::Technique;
 use crate::evaluation::Share;
 use crate::extender::ExtenderClass;
-use crate::fact::Fact;
+use crate::fact::{Fact, Kind, Subject};
 use crate::id::{BoarId, EntryId, SowId};
 use crate::json;
-use crate::reckon::{DosesAsked, KeepAsked};
+use crate::ledger::keeps;
+use crate::reckon::{BatchAsked, DosesAsked, KeepAsked, LookAsked};
 use crate::retained::Retained;
-use crate::retained::asked::keeping_of;
+use crate::retained::asked::{keeping_of, latest};
+use crate::retained::pulled::State;
 use crate::sow::{By, Service};
 use crate::time::{DAY_MS, HOUR_MS, Stamp};
 use crate::units::{Percent, VolumeMl};
@@ -73,7 +75,11 @@ fn looked(barn: &mut Written, batch: EntryId, boars: &[BoarId], percent: u8, at_
 }
 
 fn used(barn: &mut Written, batch: EntryId, boars: &[BoarId], doses: u8) {
-    let sow = SowId::from_uuid(uuid::Uuid::from_u128(77));
+    used_on(barn, batch, boars, (77, doses));
+}
+
+fn used_on(barn: &mut Written, batch: EntryId, boars: &[BoarId], (sow, doses): (u128, u8)) {
+    let sow = SowId::from_uuid(uuid::Uuid::from_u128(sow));
     let by = By::Doses {
         batch,
         boars: boars.to_vec(),
@@ -113,6 +119,42 @@ fn of_a_pool_each_use_counts_once_and_a_pulled_batch_has_no_dose_to_use() {
 }
 
 #[test]
+fn a_pool_used_on_more_sows_than_a_boar_s_ledger_keeps_is_still_counted_whole() {
+    let mut barn = Written::new();
+    let pair = [boar(&mut barn, "101"), boar(&mut barn, "102")];
+    let pool = made(&mut barn, 1, &pair, ExtenderClass::Short);
+    let later = made(&mut barn, 2, &pair, ExtenderClass::Short);
+    for sow in 0..10 {
+        used_on(&mut barn, pool, &pair, (sow, 1));
+    }
+    let keeps = u128::try_from(keeps(Kind::Service)).unwrap();
+    for sow in 0..keeps {
+        used_on(&mut barn, later, &pair, (100 + sow, 1));
+    }
+    let now = AT_MS + DAY_MS;
+    let stored = barn.barn.stored(pool, now).unwrap();
+    assert_eq!(
+        (stored.left(), stored.out.len(), stored.out_whole),
+        (3, 10, true)
+    );
+    assert_eq!(barn.barn.stored_after(now, now).last(), Some(&stored));
+    looked(&mut barn, pool, &pair, 50, now);
+    let State::Pulled(pulled) = barn.barn.stored(pool, now + 1).unwrap().state else {
+        panic!("not pulled")
+    };
+    assert_eq!(
+        (pulled.left, pulled.out.len(), pulled.watch.len()),
+        (3, 10, 10)
+    );
+    // A device of the laboratory holds no sows: it says that it does not know them all.
+    let laboratory = barn
+        .barn
+        .of_those(|subject| !matches!(subject, Subject::Sow(_)));
+    let there = laboratory.stored(pool, now + 1).unwrap();
+    assert_eq!((there.left(), there.out_whole), (13, false));
+}
+
+#[test]
 fn a_label_leads_to_its_batch_whichever_device_made_it() {
     let mut barn = Written::new();
     let one = [boar(&mut barn, "101")];
@@ -147,7 +189,7 @@ fn the_model_is_asked_of_the_boar_first_then_of_others_in_the_same_class_and_of_
     looked(&mut barn, own, &[a], 85, day);
     let stored = barn.barn.stored(own, day + 1).unwrap();
     let asked = keeping_of(&barn.barn, &stored).unwrap();
-    let hits = |batch: &crate::reckon::BatchAsked| {
+    let hits = |batch: &BatchAsked| {
         batch
             .looks
             .iter()
@@ -163,4 +205,29 @@ fn the_model_is_asked_of_the_boar_first_then_of_others_in_the_same_class_and_of_
     others.sort();
     assert_eq!(others, [[150], [180]]);
     assert!((asked.batches[0].looks[0].days - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn on_a_large_farm_the_model_is_asked_of_those_looked_at_last() {
+    let of = |n: i64| {
+        vec![BatchAsked {
+            looks: vec![
+                LookAsked {
+                    days: 1.0,
+                    hits: Some(180),
+                    cells: Some(200),
+                    ..LookAsked::default()
+                };
+                20
+            ],
+            collected_at: Some(Stamp::new(AT_MS + n * HOUR_MS, 0).unwrap()),
+        }]
+    };
+    let all: Vec<_> = (0..400).map(of).collect();
+    let taken = latest(all, 2_000);
+    assert_eq!(taken.len(), 100);
+    assert_eq!(
+        taken[0][0].collected_at.unwrap().ms(),
+        AT_MS + 399 * HOUR_MS
+    );
 }

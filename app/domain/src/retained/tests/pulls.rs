@@ -204,6 +204,12 @@ fn an_eye_below_the_floor_pulls_and_a_cold_sample_is_warmed_first() {
         panic!("not to be looked at again");
     };
     assert_eq!(by, id(20));
+    // Cold says nothing: the first warm look in doubt is the first in doubt.
+    let doubt = |n, days| looked(n, days, 55, Some(200), Some(true));
+    let cold = eye(20, 55, Some(false));
+    assert_eq!(is_pulled(&[cold.clone(), doubt(21, 2.1)]), None);
+    let second = doubt(22, 2.2);
+    assert_eq!(is_pulled(&[cold, doubt(21, 2.1), second]), Some(id(22)));
     // Use needs more than 60 % (common practice, no source): exactly 60 is not more.
     assert_eq!(is_pulled(&[eye(20, 60, None)]), Some(id(20)));
     assert_eq!(is_pulled(&[eye(20, 61, None)]), None);

@@ -6,7 +6,7 @@ hand from this folder; the output is committed, and no test run needs Python.
 
 The model: what is known of a count is gamma, of a share beta (both by Jeffreys' prior), of a share
 judged by eye beta around it, of a reading log-normal with it as the mean; an ejaculate is their product, a pool
-the sum, and filling multiplies it by a log-normal of mean one.
+the sum (what one instrument read shares its error), and filling multiplies it by a log-normal of mean one.
 """
 
 import itertools
@@ -34,16 +34,18 @@ def share(chance, percent, cells, points):
     return chance.beta(cells * p + 0.5, cells * (1 - p) + 0.5, DRAWS)
 
 
-def ejaculate(chance, e, count_as):
+def ejaculate(chance, e, count_as, instrument):
     def read(error):
         sigma = error / 100
         return numpy.exp(sigma * chance.standard_normal(DRAWS) - sigma**2 / 2)
 
     sure = e["sure"]
     sperm = e["volume_ml"] * e["concentration_m_per_ml"] * read(sure["volume_error_percent"])
-    sperm *= read(sure["concentration_error_percent"])
     counted = sure.get("sperm_counted")
+    if not counted:
+        sperm *= instrument
     if counted:
+        sperm *= read(sure["concentration_error_percent"])
         sperm *= chance.gamma(counted + 0.5, 1.0, DRAWS) / counted
     if count_as != "total":
         args = (sure.get("motile_cells"), sure.get("motile_spread_points"))
@@ -56,7 +58,12 @@ def ejaculate(chance, e, count_as):
 
 def simulated(case):
     chance = numpy.random.default_rng([SEED, case["case"]])
-    sperm = sum(ejaculate(chance, e, case["count_as"]) for e in case["ejaculates"])
+    # One instrument reads all: its error is the same draw, as large as the largest said.
+    read = [e["sure"] for e in case["ejaculates"] if not e["sure"].get("sperm_counted")]
+    sigma = max((s["concentration_error_percent"] for s in read), default=0.0) / 100
+    of_its_own = numpy.random.default_rng([SEED, case["case"], 1])
+    instrument = numpy.exp(sigma * of_its_own.standard_normal(DRAWS) - sigma**2 / 2)
+    sperm = sum(ejaculate(chance, e, case["count_as"], instrument) for e in case["ejaculates"])
     error = case["filling_error_percent"] / 100
     sperm = sperm * numpy.exp(error * chance.standard_normal(DRAWS) - error**2 / 2)
     return [float(q) for q in numpy.quantile(sperm, QUANTILES)]
@@ -91,6 +98,12 @@ def cases():
             one(counted, looked, 70.0 + 3 * i, 3.0 if counted else 10.0, 5.0 + 2 * i, 120.0 + 40 * i)
             for i in each
         ]
+
+
+    # Read off one instrument that is worse in some, and some of the pool counted.
+    mixed = [one(None, 200, 80.0, 4.0), one(None, 200, 85.0, 9.0), one(300, 200, 75.0, 3.0)]
+    yield "motile", 2.0, mixed
+    yield "total", 2.0, mixed[:2]
 
 
 def moments():

@@ -10,8 +10,10 @@
 //! - one dose's share of the semen: log-normal with mean one.
 //!
 //! The sperm of an ejaculate are the product of its factors, those of a pool the sum of its
-//! ejaculates, and all are taken as independent. An error that several ejaculates share, that of one
-//! chamber, say, is larger in the pool than is reckoned here.
+//! ejaculates. All are taken as independent but the instrument: one that reads too high today reads
+//! each ejaculate of the pool too high, so its error is one factor of all that it read, the largest
+//! that was said of any. An error that counts of several ejaculates share, that of one chamber's depth,
+//! say, is larger in the pool than is reckoned here.
 //!
 //! Of products and sums the first four moments are exact (`moments`). A three-parameter log-normal
 //! distribution is laid through three of them, and the fourth says whether it fits: two parameters
@@ -33,7 +35,8 @@ mod moments;
 mod spread;
 mod sure;
 
-use spread::Spread;
+use moments::Relative;
+use spread::{Spread, shared};
 use sure::Product;
 
 pub use spread::By;
@@ -197,7 +200,7 @@ fn parts(products: &[Product], filling: f64) -> Vec<Part> {
     let mut list = vec![(Source::Filling, None, filling * filling, 0.0)];
     for (i, product) in products.iter().enumerate() {
         let weight = (product.mean / total) * (product.mean / total);
-        for (source, factor) in &product.factors {
+        for (source, factor) in product.own() {
             let variance = weight * factor.relative().variance();
             match list.iter_mut().find(|row| row.0 == *source) {
                 Some((_, which, sum, largest)) => {
@@ -210,6 +213,21 @@ fn parts(products: &[Product], filling: f64) -> Vec<Part> {
             }
         }
     }
+    let by_instrument = |p: &&Product| p.instrument().is_some();
+    let read: f64 = products.iter().filter(by_instrument).map(|p| p.mean).sum();
+    let most = |a: &(usize, &Product), b: &(usize, &Product)| a.1.mean.total_cmp(&b.1.mean);
+    let largest = products.iter().enumerate();
+    let largest = largest
+        .filter(|(_, p)| p.instrument().is_some())
+        .max_by(most);
+    let error = Relative::log_normal(shared(products)).variance();
+    let weight = (read / total) * (read / total);
+    list.push((
+        Source::Instrument,
+        largest.map(|row| row.0),
+        weight * error,
+        0.0,
+    ));
     let all: f64 = list.iter().map(|row| row.2).sum();
     list.retain(|row| row.2 > 0.0);
     list.sort_by(|a, b| b.2.total_cmp(&a.2).then(a.0.cmp(&b.0)));

@@ -124,9 +124,9 @@ quantities! {
     Conductivity "µS/cm", 0.0 ..= 5000.0, usual 0.0 ..= 5.0;
     /// Extender in mL that one pack makes or one mixing fills, 10 to 500,000. Usual: 100 mL–100 L.
     MixVolumeMl "mL", 10.0 ..= 500_000.0, usual 100.0 ..= 100_000.0;
-    /// A relative error in %, as one standard deviation of the logarithm, 0 to 50: what errs by more
+    /// A relative error in %, as one standard deviation of the logarithm, 0 to 100: what errs by more
     /// measures nothing. Usual: up to 20 (common practice, no source).
-    ErrorPercent "%", 0.0 ..= 50.0, usual 0.0 ..= 20.0;
+    ErrorPercent "%", 0.0 ..= 100.0, usual 0.0 ..= 20.0;
     /// How far a share judged by eye may be off, as one standard deviation in percentage points,
     /// 0.5 to 30. Usual: 2–10 (common practice, no source).
     SpreadPoints "points", 0.5 ..= 30.0, usual 2.0 ..= 10.0;
@@ -205,6 +205,8 @@ counts! {
     GestationDays(u8) "d", 110u8 ..= 120u8;
     /// Minutes a training session or visit lasted, 1 to 1440: none lasts longer than a day.
     SessionMinutes(u16) "min", 1u16 ..= 1440u16;
+    /// Days that a farm keeps doses in an extender, 1 to 10, as long as any class.
+    KeepsDays(u8) "d", 1u8 ..= 10u8;
     /// Minutes from mixing extender to its use at the earliest, 0 to 1440.
     ReadyMinutes(u16) "min", 0u16 ..= 1440u16;
     /// Hours that mixed extender keeps, 1 to 336: none keeps longer than two weeks.

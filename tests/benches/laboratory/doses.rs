@@ -7,6 +7,7 @@
 use crate::dice::Dice;
 use crate::{cases, seed};
 use pentally_domain::assured::{Assured, By, Dosed};
+use pentally_domain::counting::Errors;
 use pentally_domain::doses::{Making, Plan};
 use pentally_domain::farm::CountAs;
 use pentally_domain::reckon::{DosesAsked, EjaculateAsked, SureAsked, doses};
@@ -22,11 +23,15 @@ struct Row {
     count: Option<f64>,
     /// Cells looked at; none where it is judged by eye, off by 5 points.
     cells: Option<u32>,
+    /// Nobody says how far dilution and chamber err: they err as is usual, and so the answer assumes.
+    unsaid: bool,
     cases: u64,
 }
 
 const VOLUME_ERROR: f64 = 1.0;
 const CHAMBER_ERROR: f64 = 2.5;
+/// Of one dilution step and one filling, as is usual.
+const USUAL_ERRORS: [f64; 2] = [Errors::STEP_PERCENT, Errors::FILLING_PERCENT];
 const INSTRUMENT_ERROR: f64 = 8.0;
 const POINTS: f64 = 5.0;
 const FILLING_ERROR: f64 = 2.0;
@@ -40,6 +45,7 @@ const fn row(name: &'static str, count: Option<f64>, cells: Option<u32>) -> Row 
         ejaculates: 1,
         count,
         cells,
+        unsaid: false,
         cases: 20_000,
     }
 }
@@ -69,6 +75,14 @@ fn rows() -> Vec<Row> {
         Row {
             ejaculates: 4,
             ..row("pool of four", Some(200.0), Some(100))
+        },
+        Row {
+            ejaculates: 4,
+            ..row("pool of one instrument", None, Some(200))
+        },
+        Row {
+            unsaid: true,
+            ..row("errors not said", Some(400.0), Some(200))
         },
         Row {
             cases: 2_000,
@@ -140,8 +154,10 @@ fn print(row: &Row, n: u64, seen: &Seen) {
 
 fn one(row: &Row, dice: &mut Dice, seen: &mut Seen) {
     let (mut truly, mut ejaculates) = (0.0, vec![]);
+    // It errs alike in all that it reads.
+    let instrument = read(dice, INSTRUMENT_ERROR);
     for _ in 0..row.ejaculates {
-        let (sperm, asked) = ejaculate(row, dice);
+        let (sperm, asked) = ejaculate(row, instrument, dice);
         truly += sperm;
         ejaculates.push(asked);
     }
@@ -212,7 +228,7 @@ fn holds(each_m: f64) -> f64 {
 }
 
 /// Sperm that truly count, in millions, and what the bench makes of them.
-fn ejaculate(row: &Row, dice: &mut Dice) -> (f64, EjaculateAsked) {
+fn ejaculate(row: &Row, instrument: f64, dice: &mut Dice) -> (f64, EjaculateAsked) {
     let (ml, dense) = (dice.between(150.0, 350.0), dice.between(150.0, 450.0));
     let (motile, abnormal) = (dice.between(0.65, 0.95), dice.between(0.05, 0.25));
     let truly = ml
@@ -222,21 +238,28 @@ fn ejaculate(row: &Row, dice: &mut Dice) -> (f64, EjaculateAsked) {
             CountAs::Motile => motile,
             CountAs::MotileNormal => motile * (1.0 - abnormal),
         };
-    let read = |dice: &mut Dice, error: f64| (error / 100.0 * dice.normal()).exp();
     let mut sure = SureAsked {
         volume_error_percent: Some(VOLUME_ERROR),
         ..SureAsked::default()
     };
     let concentration = match row.count {
         Some(expected) => {
-            sure.concentration_error_percent = Some(CHAMBER_ERROR);
-            let counted = poisson(expected * read(dice, CHAMBER_ERROR), dice).max(1);
+            let off = if row.unsaid {
+                USUAL_ERRORS
+                    .iter()
+                    .map(|error| read(dice, *error))
+                    .product()
+            } else {
+                sure.concentration_error_percent = Some(CHAMBER_ERROR);
+                read(dice, CHAMBER_ERROR)
+            };
+            let counted = poisson(expected * off, dice).max(1);
             sure.sperm_counted = Some(counted);
             dense * f64::from(counted) / expected
         }
         None => {
             sure.concentration_error_percent = Some(INSTRUMENT_ERROR);
-            dense * read(dice, INSTRUMENT_ERROR)
+            dense * instrument
         }
     };
     let mut share = |p: f64| match row.cells {
@@ -260,6 +283,11 @@ fn ejaculate(row: &Row, dice: &mut Dice) -> (f64, EjaculateAsked) {
         ..EjaculateAsked::default()
     };
     (truly, asked)
+}
+
+/// What a reading with this relative error in % is off by.
+fn read(dice: &mut Dice, error: f64) -> f64 {
+    (error / 100.0 * dice.normal()).exp()
 }
 
 /// A count where so many are expected, by waiting times.

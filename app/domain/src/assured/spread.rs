@@ -41,7 +41,7 @@ enum Shape {
 }
 
 impl Spread {
-    /// Of independent ejaculates; `filling` is the standard deviation of a dose's logarithm.
+    /// Of ejaculates that share nothing but an instrument; `filling` is the standard deviation of a dose's logarithm.
     pub(super) fn of(pool: &[Product], filling: f64) -> Self {
         let analytic = Self::worked_out(pool, filling);
         let few = |p: &Product| p.factors.iter().any(|(_, f)| f.few());
@@ -58,12 +58,16 @@ impl Spread {
 
     pub(super) fn worked_out(pool: &[Product], filling: f64) -> Self {
         let one = |p: &Product| {
-            let each = p.factors.iter().map(|(_, f)| f.relative());
+            let each = p.own().map(|(_, f)| f.relative());
             each.fold(Relative::default(), Relative::times)
         };
-        let sum = pool
-            .iter()
-            .fold(Sum::default(), |sum, p| sum.and(p.mean, one(p)));
+        let sum_of = |is_read: bool| {
+            let those = pool.iter().filter(|p| p.instrument().is_some() == is_read);
+            those.fold(Sum::default(), |sum, p| sum.and(p.mean, one(p)))
+        };
+        let read = sum_of(true);
+        let all_read = read.relative().times(Relative::log_normal(shared(pool)));
+        let sum = sum_of(false).and(read.mean(), all_read);
         let relative = sum.relative().times(Relative::log_normal(filling));
         Self {
             shape: Shape::Fitted(Fitted::new(sum.mean(), relative)),
@@ -74,8 +78,13 @@ impl Spread {
 
     pub(super) fn drawn(pool: &[Product], filling: f64) -> Self {
         let mut dice = Dice::new(SEED);
+        let shared = shared(pool);
         let mut one = || {
-            let sum: f64 = pool.iter().map(|p| draw(p, &mut dice)).sum();
+            let instrument = log_normal(shared, &mut dice);
+            let sum: f64 = pool
+                .iter()
+                .map(|p| draw(p, &mut dice) * p.instrument().map_or(1.0, |_| instrument))
+                .sum();
             sum * log_normal(filling, &mut dice)
         };
         let mut all: Vec<f64> = (0..DRAWS).map(|_| one()).collect();
@@ -125,10 +134,17 @@ impl Spread {
     }
 }
 
+/// The instrument's error: the largest said of what it read.
+pub(super) fn shared(pool: &[Product]) -> f64 {
+    pool.iter()
+        .filter_map(Product::instrument)
+        .fold(0.0, f64::max)
+}
+
 fn draw(product: &Product, dice: &mut Dice) -> f64 {
     // Errors of readings multiply, so their logarithms add to one that is normal again.
     let (mut variance, mut drawn) = (0.0, product.mean);
-    for (_, factor) in &product.factors {
+    for (_, factor) in product.own() {
         match *factor {
             Factor::LogNormal(sigma) => variance += sigma * sigma,
             Factor::Gamma(shape) => drawn *= dice.gamma(shape) / shape,

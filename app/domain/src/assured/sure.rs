@@ -79,7 +79,7 @@ pub(super) enum Factor {
     Beta(f64, f64),
 }
 
-/// One ejaculate's sperm that count, as a product of independent factors.
+/// One ejaculate's sperm that count, as a product of independent factors; the instrument's is shared.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Product {
     /// Sperm in millions where each factor stands at its mean.
@@ -123,7 +123,7 @@ impl Sureness {
                 count, dilution, ..
             }) => Self {
                 counted: Some(*count),
-                dilution_steps: few(dilution.steps().len()),
+                dilution_steps: few(dilution.pipetted()),
                 ..Self::default()
             },
             Some(ConcentrationBy::Counts {
@@ -132,15 +132,12 @@ impl Sureness {
                 ..
             }) => Self {
                 counted: Count::new(replicates.iter().map(|r| r.count.value()).sum()).ok(),
-                dilution_steps: few(dilution.steps().len()),
+                dilution_steps: few(dilution.pipetted()),
                 fillings: few(replicates.len()),
                 ..Self::default()
             },
             Some(ConcentrationBy::Curve { relative_error, .. }) => Self {
-                concentration_error: ErrorPercent::new(
-                    relative_error.value().min(ErrorPercent::HIGH),
-                )
-                .ok(),
+                concentration_error: ErrorPercent::new(relative_error.value()).ok(),
                 ..Self::default()
             },
             Some(ConcentrationBy::Instrument(_)) | None => Self::default(),
@@ -240,6 +237,21 @@ impl Sureness {
 }
 
 impl Product {
+    /// The relative error of the instrument it was read off, if it was: one for all that it read.
+    pub(super) fn instrument(&self) -> Option<f64> {
+        self.factors.iter().find_map(|row| match row {
+            (Source::Instrument, Factor::LogNormal(sigma)) => Some(*sigma),
+            _ => None,
+        })
+    }
+
+    /// What varies apart from every other ejaculate.
+    pub(super) fn own(&self) -> impl Iterator<Item = &(Source, Factor)> {
+        self.factors
+            .iter()
+            .filter(|row| row.0 != Source::Instrument)
+    }
+
     /// A reading whose error was said, or is the usual one.
     fn read(&mut self, source: Source, said: Option<ErrorPercent>, usual: f64) {
         let sigma = said.map_or(usual, ErrorPercent::value) / 100.0;

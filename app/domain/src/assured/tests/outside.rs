@@ -97,7 +97,7 @@ fn both_answers_are_those_of_a_brute_simulation() {
     }
     // Told with --nocapture.
     println!("{analytic} of {all} worked out; off by {worst} at most, from chance by {between}");
-    assert!(all == 135 && analytic >= 60, "{analytic} of {all}");
+    assert!(all == 137 && analytic >= 60, "{analytic} of {all}");
 }
 
 /// Within chance, of theirs and of ours.

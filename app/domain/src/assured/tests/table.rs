@@ -124,12 +124,12 @@ fn bad_input_says_what_to_do() {
         (
             "",
             r#","filling_error_percent":-1"#,
-            "filling_error_percent is -1 %; it must be from 0 to 50 %",
+            "filling_error_percent is -1 %; it must be from 0 to 100 %",
         ),
         (
-            r#","sure":{"volume_error_percent":80}"#,
+            r#","sure":{"volume_error_percent":180}"#,
             "",
-            "volume_error_percent is 80 %; it must be from 0 to 50 %",
+            "volume_error_percent is 180 %; it must be from 0 to 100 %",
         ),
         (
             r#","sure":{"sperm_counted":200000}"#,
@@ -204,4 +204,33 @@ fn fewer_doses_than_there_are_take_more_semen_than_the_plain_formula_would() {
     let reached = asked.assured.unwrap();
     assert!((reached.doses.unwrap().reached_percent - 95.0).abs() < 1e-6);
     assert!((40.0..60.0).contains(&reached.plain.unwrap().reached_percent));
+}
+
+#[test]
+fn one_instrument_errs_in_all_it_read() {
+    let pool = |many, sure: &str| {
+        let each = format!(
+            r#"{{"volume_ml":250,"concentration_m_per_ml":250,"sure":{{"volume_error_percent":0{sure}}}}}"#
+        );
+        let asked = format!(
+            r#"{{"ejaculates":[{}],"count_as":"total","assurance_percent":95,"filling_error_percent":0}}"#,
+            vec![each; many].join(",")
+        );
+        let read: DosesAnswer =
+            serde_json::from_str(&answer("doses", asked.as_bytes()).unwrap()).unwrap();
+        let plain = read.assured.unwrap().plain.unwrap();
+        plain.low_m / plain.median_m
+    };
+    let read = |many| pool(many, r#","concentration_error_percent":8"#);
+    // Four read by it are no surer than one: exp(−1.645·0.08).
+    assert!((read(1) - (-1.644_853_627_f64 * 0.08).exp()).abs() < 1e-6);
+    assert!((read(4) - read(1)).abs() < 1e-6);
+    // Four counted for themselves are.
+    let counted = |many| {
+        pool(
+            many,
+            r#","concentration_error_percent":8,"sperm_counted":5000"#,
+        )
+    };
+    assert!(counted(4) > counted(1) + 0.04);
 }

@@ -1,5 +1,6 @@
 //! Whether two replicate counts, or two replicate percentages, agree.
 
+use crate::counting::Replicate;
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::units::{BoundError, Cells, Count, Percent};
 use serde::{Deserialize, Serialize};
@@ -93,6 +94,54 @@ impl Tally {
     pub fn share(self) -> Percent {
         // Hits do not exceed cells, so this lies within 0 to 100.
         Percent::new(self.percent()).unwrap_or(Percent::of(100))
+    }
+}
+
+/// Whether the last two fillings agree; none before there are two. See [`fillings_agree`].
+pub fn last_agree(fillings: &[Replicate]) -> Option<Agreement> {
+    match fillings {
+        [.., first, second] => Some(fillings_agree(first, second)),
+        _ => None,
+    }
+}
+
+/// Whether two fillings agree. Over the same number of squares this is the published test. Over
+/// different numbers the second is scaled to the squares of the first, and the limit comes from the
+/// same law: where both have one concentration, the first of a given sum is binomial with the share of its
+/// squares (Przyborowski & Wilenski 1940, Biometrika 31:313, from memory).
+pub fn fillings_agree(first: &Replicate, second: &Replicate) -> Agreement {
+    let [s, t] = [first, second].map(|r| r.squares.number());
+    if first.squares == second.squares {
+        return counts_agree(first.count, second.count);
+    }
+    let (a, b) = (first.count.number(), second.count.number());
+    let all = |e: Explained| {
+        e.with(Term::First, a, "", Origin::Asked)
+            .with(Term::Second, b, "", Origin::Asked)
+            .with(Term::FirstSquares, s, "", Origin::Asked)
+            .with(Term::SecondSquares, t, "", Origin::Asked)
+    };
+    let formula = "max(first, second * first_squares / second_squares) \
+        - min(first, second * first_squares / second_squares)";
+    let apart = all(Explained::new(
+        Term::Difference,
+        "",
+        formula,
+        Printed::Definition,
+    ));
+    let apart = apart.is((a - b * s / t).abs());
+    let formula = "1.96 * sqrt((first + second) * first_squares / second_squares)";
+    let allowed = all(Explained::new(
+        Term::AllowedDifference,
+        "",
+        formula,
+        Printed::Przyborowski1940,
+    ));
+    let allowed = allowed.is(1.96 * ((a + b) * s / t).sqrt());
+    Agreement {
+        agree: apart.number() <= allowed.number(),
+        by: AgreementBy::Sum,
+        figures: vec![apart, allowed],
     }
 }
 

@@ -136,6 +136,8 @@ pub enum Printed {
     Definition,
     /// WHO laboratory manual for the examination of human semen, 5th ed. 2010: chamber and replicates.
     Who2010,
+    /// Przyborowski, J. & Wilenski, H. 1940, Biometrika 31:313 (from memory): two counts of one law.
+    Przyborowski1940,
     /// Wilson, E. B. 1927, J. Am. Stat. Assoc. 22:209.
     Wilson1927,
     /// Queensland Government, pages on evaluating boars and on insemination.
@@ -189,6 +191,8 @@ terms! {
     Second "second"
     FirstCells "first_cells"
     SecondCells "second_cells"
+    FirstSquares "first_squares"
+    SecondSquares "second_squares"
     Difference "difference"
     AllowedDifference "allowed_difference"
     Average "average"

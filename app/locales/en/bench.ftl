@@ -53,6 +53,7 @@ batch-left = { $n ->
     [one] { $n } dose left
    *[other] { $n } doses left
 }
+batch-not-all = This device does not know every use of it: fewer may be left. A device of the barn or the office does.
 batch-made = { $n } made of { $ml } mL, { $technique }.
 batch-of = Boars: { $boars }
 batch-use = Use now
@@ -160,6 +161,7 @@ source-who = WHO laboratory manual, 5th ed. 2010.
 source-wilson = Wilson 1927.
 source-clopper = Clopper and Pearson 1934.
 source-brown = Brown, Cai and DasGupta 2001.
+source-przyborowski = Przyborowski and Wilenski 1940.
 source-berkson = Berkson, Magath and Hurn 1940.
 source-zou = Zou and Donner 2008.
 source-queensland = Queensland Government.

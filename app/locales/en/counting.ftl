@@ -81,7 +81,6 @@ sum-count-afresh = Take two fresh drops and count both again.
 sum-smear-afresh = Count both again, from a fresh smear.
 sum-one-filling = One filling only: nobody can see a slip. Count a second one.
 sum-one-replicate = One replicate only: nobody can see a slip. Count a second one.
-sum-unlike-squares = The last two fillings lie over different numbers of squares, so they cannot be compared.
 sum-crowded = They lie so close that some hide others. Dilute more.
 sum-few = Fewer than 200 in a filling.
 sum-part-grids = A filling does not end at a whole grid.

@@ -53,6 +53,7 @@ batch-left = { $n ->
     [one] Queda { $n } dosis
    *[other] Quedan { $n } dosis
 }
+batch-not-all = Este aparato no conoce todos sus usos: pueden quedar menos. Un aparato de la nave o de la oficina sí.
 batch-made = { $n } hechas de { $ml } mL, { $technique }.
 batch-of = Verracos: { $boars }
 batch-use = Usar ahora
@@ -160,6 +161,7 @@ source-who = Manual de laboratorio de la OMS, 5.ª ed. 2010.
 source-wilson = Wilson, 1927.
 source-clopper = Clopper y Pearson, 1934.
 source-brown = Brown, Cai y DasGupta, 2001.
+source-przyborowski = Przyborowski y Wilenski, 1940.
 source-berkson = Berkson, Magath y Hurn, 1940.
 source-zou = Zou y Donner, 2008.
 source-queensland = Gobierno de Queensland.

@@ -81,7 +81,6 @@ sum-count-afresh = Tome dos gotas frescas y cuente ambas de nuevo.
 sum-smear-afresh = Cuente ambas de nuevo, con un frotis fresco.
 sum-one-filling = Un solo llenado: nadie puede ver un desliz. Cuente otro.
 sum-one-replicate = Una sola repetición: nadie puede ver un desliz. Cuente otra.
-sum-unlike-squares = Los dos últimos llenados abarcan números distintos de cuadros y no se pueden comparar.
 sum-crowded = Están tan juntos que unos tapan a otros. Diluya más.
 sum-few = Menos de 200 en un llenado.
 sum-part-grids = Un llenado no acaba en una retícula entera.

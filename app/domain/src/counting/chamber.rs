@@ -105,6 +105,11 @@ impl Chamber {
         self.0.grids
     }
 
+    /// Squares in the whole chamber: one filling has no more.
+    pub fn squares(&self) -> u32 {
+        u32::from(self.0.grid_squares) * u32::from(self.0.grids)
+    }
+
     /// What one square holds, in nL.
     pub fn square_nl(&self) -> f64 {
         self.0.square_mm2 * self.0.depth_mm * 1000.0

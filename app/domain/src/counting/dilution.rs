@@ -61,6 +61,11 @@ impl Dilution {
         &self.0
     }
 
+    /// Steps at which something was added, and so may err; 1 + 0 is none.
+    pub fn pipetted(&self) -> usize {
+        self.0.iter().filter(|step| step.1 > 0.0).count()
+    }
+
     /// By how much the semen is diluted.
     pub fn factor(&self) -> f64 {
         self.0.iter().map(|step| factor(*step)).product()

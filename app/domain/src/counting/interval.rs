@@ -214,7 +214,7 @@ fn others(
             e.with(Term::Squares, r.squares.number(), "", from.clone())
         })
     };
-    let steps = dilution.steps().iter().filter(|step| step.1 > 0.0).count();
+    let steps = dilution.pipetted();
     let (formula, share) = if errors.diluted_anew() {
         (
             "norm(step_error_percent) * norm(squares) / sum(squares)",

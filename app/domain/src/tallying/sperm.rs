@@ -1,7 +1,7 @@
 //! Sperm in the squares of a chamber.
 
 use super::Blocked;
-use crate::agreement::{Agreement, counts_agree};
+use crate::agreement::{Agreement, last_agree};
 use crate::counting::{
     COUNT_AT_LEAST, Chamber, Dilution, ErrorAsked, Errors, Further, Interval, Replicate, further,
     interval,
@@ -102,10 +102,12 @@ impl SpermTally {
     pub fn place(&self) -> Place {
         let before = self.filling().len().saturating_sub(1);
         let grid = usize::from(self.0.chamber.grid_squares());
+        // Behind the last square the eye has nowhere to go.
+        let at = before.min(squares(&self.0.chamber).saturating_sub(1));
         Place {
             filling: self.0.fillings.len(),
-            grid: before / grid + 1,
-            square: before % grid + 1,
+            grid: at / grid + 1,
+            square: at % grid + 1,
             at_a_whole_grid: before > 0 && before.is_multiple_of(grid) && self.in_square() == 0,
         }
     }
@@ -147,15 +149,9 @@ impl SpermTally {
         self.0.fillings.iter().filter_map(of).collect()
     }
 
-    /// Whether the last two fillings agree; none before there are two, and none where they lie over
-    /// different numbers of squares, which the published test does not compare.
+    /// Whether the last two fillings agree; none before there are two.
     pub fn agreement(&self) -> Option<Agreement> {
-        match self.replicates().as_slice() {
-            [.., first, second] if first.squares == second.squares => {
-                Some(counts_agree(first.count, second.count))
-            }
-            _ => None,
-        }
+        last_agree(&self.replicates())
     }
 
     /// The interval so far, and how much further to count; none before a square was looked through.
@@ -192,6 +188,9 @@ impl SpermTally {
     }
 
     fn sperm(&mut self) -> Result<(), Blocked> {
+        if self.filling().len() > squares(&self.0.chamber) {
+            return Err(Blocked::Enough);
+        }
         let most = self.0.chamber.holds(1.0);
         if f64::from(self.in_square()) + 1.0 > most {
             return Err(Blocked::SquareFull);
@@ -206,7 +205,7 @@ impl SpermTally {
     }
 
     fn next_square(&mut self) -> Result<(), Blocked> {
-        if self.filling().len() > usize::from(Squares::HIGH) {
+        if self.filling().len() > squares(&self.0.chamber) {
             return Err(Blocked::Enough);
         }
         if let Some(filling) = self.0.fillings.last_mut() {
@@ -246,6 +245,12 @@ impl SpermTally {
     }
 }
 
+/// The squares that a filling of this chamber can show.
+fn squares(chamber: &Chamber) -> usize {
+    let all = usize::try_from(chamber.squares()).unwrap_or(usize::MAX);
+    all.min(usize::from(Squares::HIGH))
+}
+
 fn sum(squares: &[u16]) -> u32 {
     squares.iter().map(|n| u32::from(*n)).sum()
 }
@@ -265,7 +270,8 @@ impl TryFrom<Written> for SpermTally {
         if fillings.is_empty() || fillings.len() > most {
             return Err(error("fillings", fillings.len(), most as f64, "fillings"));
         }
-        let most = usize::from(Squares::HIGH) + 1;
+        // One more than there are: the last is left for it, and is empty.
+        let most = squares(&written.chamber) + 1;
         if let Some(filling) = fillings.iter().find(|f| f.is_empty() || f.len() > most) {
             return Err(error("fillings", filling.len(), most as f64, "squares"));
         }

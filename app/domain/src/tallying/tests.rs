@@ -61,11 +61,8 @@ fn fillings_that_differ_too_much_do_not_agree() {
     // 475 in all: they may differ by round(1.96·√475) = 43, and differ by 75.
     assert!(!second.agreement().unwrap().agree);
     let part = second.tap(SpermTap::Sperm).unwrap();
-    assert_eq!(
-        part.agreement(),
-        None,
-        "26 squares against 25 are not compared"
-    );
+    // 26 squares against 25 are compared as well, and one sperm more changes nothing.
+    assert!(!part.agreement().unwrap().agree);
 }
 
 #[test]
@@ -259,4 +256,33 @@ fn another_error_asked_for_keeps_what_was_counted() {
     };
     // (100 ÷ 10)² and (100 ÷ 5)².
     assert_eq!((needed(&asked), needed(&tally)), (100, 400));
+}
+
+#[test]
+fn a_filling_ends_where_its_chamber_ends() {
+    // The improved Neubauer: 9 grids of 25 squares.
+    let all = (0..9).fold(neubauer(), |tally, _| grid(tally, 1));
+    assert_eq!((all.place().grid, all.place().square), (9, 25));
+    assert!(all.place().at_a_whole_grid);
+    for tap in [SpermTap::Sperm, SpermTap::NextSquare] {
+        assert_eq!(all.clone().tap(tap), Err(Blocked::Enough));
+    }
+    assert_eq!(all.replicates()[0].squares.value(), 225);
+    assert_eq!(kept(&all), all);
+    assert!(all.tap(SpermTap::NextFilling).is_ok());
+}
+
+// Over 25 and 50 squares: 200 and 400 are one concentration; 100 and 330 (scaled: 100 and 165) lie 65 apart,
+// 1.96·√(430 / 2) = 28.7 allowed.
+#[test]
+fn fillings_over_different_squares_are_compared_too() {
+    let of = |first, second| {
+        let begun = grid(neubauer(), first).tap(SpermTap::NextFilling).unwrap();
+        grid(grid(begun, second), second).agreement().unwrap()
+    };
+    let same = of(8, 8);
+    assert!(same.agree);
+    assert_eq!(same.figures[0].number(), 0.0);
+    assert!((same.figures[1].number() - 1.96 * 300_f64.sqrt()).abs() < 1e-9);
+    assert!(!of(4, 7).agree);
 }

@@ -82,15 +82,25 @@ fn line(w: &Words, figure: &Explained) -> String {
 fn value(w: &Words, value: &Value) -> String {
     match value {
         Value::Number(number) if number.fract() == 0.0 => w.num(*number, 0),
-        Value::Number(number) => w.num(*number, 2),
+        Value::Number(number) => w.num(*number, decimals(*number)),
         Value::Day(day) => w.day_month_year(*day),
     }
+}
+
+/// As few as tell it to four digits, and two at least: a chance of 0.003 is not 0.
+fn decimals(number: f64) -> u8 {
+    let told = |decimals: &u8| {
+        let scale = 10_f64.powi(i32::from(*decimals));
+        ((number * scale).round() / scale - number).abs() <= number.abs() * 5e-5
+    };
+    (2..7).find(told).unwrap_or(7)
 }
 
 const fn source(source: Printed) -> Key {
     match source {
         Printed::Definition => key::SOURCE_DEFINITION,
         Printed::Who2010 => key::SOURCE_WHO,
+        Printed::Przyborowski1940 => key::SOURCE_PRZYBOROWSKI,
         Printed::Wilson1927 => key::SOURCE_WILSON,
         Printed::Queensland => key::SOURCE_QUEENSLAND,
         Printed::CommonPractice => key::SOURCE_COMMON_PRACTICE,

@@ -14,12 +14,12 @@ mod counts;
 /// What the replicates say, which decides what stands first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Advice {
-    /// Nothing was counted yet.
-    Begin,
     /// One replicate shows nothing of its own errors.
     Second,
     /// They disagree.
     Again,
+    /// Too few were counted for the error asked for.
+    On,
     /// They agree, or were not alike enough to be compared.
     Take,
 }
@@ -92,7 +92,7 @@ pub(super) fn actions(desk: Desk, offers: Offers) -> AnyView {
     let (second_word, second) = offers.second;
     let (take, again, ask) = (offers.take, offers.again, offers.ask);
     let one = move |is: Advice| match is {
-        Advice::Begin => ().into_any(),
+        Advice::On => ().into_any(),
         Advice::Second => {
             view! { <Action word=w.tr(second_word) kind=kind(is) on_tap=second/> }.into_any()
         }
@@ -104,18 +104,21 @@ pub(super) fn actions(desk: Desk, offers: Offers) -> AnyView {
         }
     };
     let (first, others) = match advice {
-        Advice::Begin => (Advice::Begin, vec![]),
-        Advice::Second => (Advice::Second, vec![Advice::Take, Advice::Again]),
-        Advice::Again => (Advice::Again, vec![Advice::Second, Advice::Take]),
-        Advice::Take => (Advice::Take, vec![Advice::Second, Advice::Again]),
+        Advice::On => (None, vec![Advice::Take, Advice::Second, Advice::Again]),
+        Advice::Second => (Some(Advice::Second), vec![Advice::Take, Advice::Again]),
+        Advice::Again => (Some(Advice::Again), vec![Advice::Second, Advice::Take]),
+        Advice::Take => (Some(Advice::Take), vec![Advice::Second, Advice::Again]),
     };
-    let on_kind = kind(Advice::Begin);
+    let on_kind = match first {
+        None => Kind::Primary,
+        Some(_) => Kind::Quiet,
+    };
     let on = offers.on.map(|on| {
         view! { <Action word=w.tr(key::SUM_COUNT_ON) kind=on_kind on_tap=on/> }
     });
-    let (first, on, on_below) = match advice {
-        Advice::Begin => (None, on, None),
-        _ => (Some(one(first)), None, on),
+    let (first, on, on_below) = match first {
+        None => (None, on, None),
+        Some(first) => (Some(one(first)), None, on),
     };
     view! {
         <div class="actions stays">{first} {on}</div>

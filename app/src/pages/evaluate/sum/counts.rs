@@ -7,7 +7,7 @@ use crate::pages::evaluate::{chamber, dilution, found};
 use crate::parts::{Action, Chips, Kind, Title};
 use crate::words::{Words, key};
 use leptos::prelude::*;
-use pentally_domain::agreement::{Agreement, counts_agree};
+use pentally_domain::agreement::{Agreement, last_agree};
 use pentally_domain::counting::{
     Chamber, Counted, Dilution, ErrorAsked, Further, Interval, Replicate, further,
 };
@@ -56,10 +56,28 @@ fn whole(desk: Desk, which: Which) -> AnyView {
         ),
         None => w.tr(key::COUNTING_IMPOSSIBLE),
     };
-    let agree = agree(&replicates);
+    let agree = last_agree(&replicates);
+    // A count that was typed can only be typed anew.
+    let tally = desk.open.with(|open| open.tallying.sperm.clone());
+    let tally = tally.filter(|_| which == Which::Sperm);
+    let asked = tally.as_ref().map(SpermTally::error_asked);
+    let further_by = |interval, asked| {
+        further(
+            chamber_of(&by),
+            &replicates,
+            interval,
+            asked,
+            &Origin::Asked,
+        )
+    };
+    let more = interval
+        .as_ref()
+        .zip(asked)
+        .map(|(i, asked)| further_by(i, asked));
     let advice = match (&agree, replicates.len()) {
         (_, 1) => Advice::Second,
         (Some(agree), _) if !agree.agree => Advice::Again,
+        _ if more.as_ref().is_some_and(|more| more.sperm_more > 0) => Advice::On,
         _ => Advice::Take,
     };
     let lines = lines(&w, &by, &replicates, agree.as_ref(), counted.as_ref());
@@ -92,16 +110,6 @@ fn dilution_of(by: &ConcentrationBy) -> &Dilution {
     }
 }
 
-/// The last two fillings, where they lie over the same number of squares.
-fn agree(replicates: &[Replicate]) -> Option<Agreement> {
-    match replicates {
-        [.., first, second] if first.squares == second.squares => {
-            Some(counts_agree(first.count, second.count))
-        }
-        _ => None,
-    }
-}
-
 fn lines(
     w: &Words,
     by: &ConcentrationBy,
@@ -124,8 +132,7 @@ fn lines(
     lines.extend(replicates.iter().enumerate().map(filling));
     lines.push(match (agree, replicates.len()) {
         (Some(agree), _) => agreement(w, agree, key::SUM_FILL_AFRESH),
-        (None, 1) => w.tr(key::SUM_ONE_FILLING),
-        (None, _) => w.tr(key::SUM_UNLIKE_SQUARES),
+        (None, _) => w.tr(key::SUM_ONE_FILLING),
     });
     if let Some(counted) = counted {
         let remarks = [

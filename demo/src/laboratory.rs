@@ -114,6 +114,7 @@ impl Story {
             best_before: Some(best_before),
             antibiotic: self.standard.standard.antibiotic,
             makes: Some(MixVolumeMl::new(1_000.0)?),
+            days: None,
         });
         let entry = self.say_in_laboratory(&lot, MIXED_MIN - 8)?;
         self.laboratory.lot = Some((entry, best_before));
@@ -147,6 +148,7 @@ impl Story {
             mix: entry,
             class: ExtenderClass::keeping(self.standard.standard.keeps_days),
             antibiotic: self.standard.standard.antibiotic,
+            days: None,
             life,
         });
         Ok(())

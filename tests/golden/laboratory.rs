@@ -60,6 +60,7 @@ fn lots_and_mixes() -> Vec<(&'static str, Fact)> {
         best_before: NaiveDate::from_ymd_opt(2027, 3, 31),
         antibiotic: Some(true),
         makes: MixVolumeMl::new(1_000.0).ok(),
+        days: None,
     };
     let plain = ExtenderLot {
         class: ExtenderClass::Long,
@@ -67,6 +68,7 @@ fn lots_and_mixes() -> Vec<(&'static str, Fact)> {
         best_before: None,
         antibiotic: None,
         makes: None,
+        days: None,
         ..lot.clone()
     };
     let mix = ExtenderMix {

@@ -1,7 +1,6 @@
 ### The office. Words come with its screens.
 
 ## Fields of office forms
-unit-days = days
 field-may-stay-empty = May stay empty.
 field-not-a-day = No whole date was read; write day, month and year.
 field-future = { $read } was read; that is after today, { $today }.

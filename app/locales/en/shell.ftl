@@ -78,6 +78,7 @@ unit-ml = mL
 unit-g = g
 unit-million-per-ml = M/mL
 unit-billion = billion
+unit-days = days
 unit-percent = %
 unit-celsius = °C
 unit-squares = squares

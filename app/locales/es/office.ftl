@@ -1,7 +1,6 @@
 ### La oficina. Las palabras llegan con sus pantallas.
 
 ## Fields of office forms
-unit-days = días
 field-may-stay-empty = Puede quedar vacío.
 field-not-a-day = No se leyó una fecha entera; escriba día, mes y año.
 field-future = Se leyó { $read }; es después de hoy, { $today }.

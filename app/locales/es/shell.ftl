@@ -81,6 +81,7 @@ unit-ml = mL
 unit-g = g
 unit-million-per-ml = M/mL
 unit-billion = mil millones
+unit-days = días
 unit-percent = %
 unit-celsius = °C
 unit-squares = cuadros

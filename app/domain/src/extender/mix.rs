@@ -6,7 +6,7 @@ use crate::batch::SemenBatch;
 use crate::id::EntryId;
 use crate::said::Label;
 use crate::time::{HOUR_MS, MINUTE_MS, Stamp, TimeError, Zone};
-use crate::units::{Conductivity, KeepsHours, MixVolumeMl, ReadyMinutes, TemperatureC};
+use crate::units::{Conductivity, KeepsDays, KeepsHours, MixVolumeMl, ReadyMinutes, TemperatureC};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
@@ -40,6 +40,9 @@ pub struct ExtenderLot {
     /// What one pack makes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub makes: Option<MixVolumeMl>,
+    /// Days for which the farm keeps doses made with it, at most the class's; absent: the class's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days: Option<KeepsDays>,
 }
 
 /// Where the water is from.
@@ -190,6 +193,9 @@ pub struct Poured {
     pub class: ExtenderClass,
     /// Whether its lot holds an antibiotic.
     pub antibiotic: Option<bool>,
+    /// Days for which the farm keeps doses of this lot, if it said so.
+    #[serde(default)]
+    pub days: Option<u8>,
     /// From when to when it is used.
     pub life: Life,
 }
@@ -318,6 +324,7 @@ impl Poured {
             mix: mix.entry(),
             class: lot.class,
             antibiotic: lot.antibiotic,
+            days: lot.days.map(|days| days.value().min(lot.class.most_days())),
             life: mix.fact.life(mix.at, lot.best_before, zone)?,
         })
     }

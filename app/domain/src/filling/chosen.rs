@@ -184,9 +184,12 @@ impl Chosen {
     pub(super) fn keep(&self, cups: &[Cup], standard: &Standard) -> KeepAsked {
         KeepAsked {
             extender: self.class(),
-            days: self
-                .farms_extender(standard)
-                .then_some(standard.keeps_days.into()),
+            days: match self.mix().and_then(|mix| mix.days) {
+                Some(days) => Some(days.into()),
+                None => self
+                    .farms_extender(standard)
+                    .then_some(standard.keeps_days.into()),
+            },
             collected_at: cups.iter().map(|c| c.at).min_by_key(|at| at.ms()),
         }
     }

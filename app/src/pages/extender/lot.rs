@@ -5,13 +5,13 @@ use crate::device::Draft;
 use crate::pages::fields::{Day, Line, figure};
 use crate::parts::{Action, Chips, Kind, Title};
 use crate::tell;
-use crate::words::{Words, key, use_words};
+use crate::words::{Key, Words, key, use_words};
 use leptos::prelude::*;
 use pentally_domain::extender::ExtenderClass;
 use pentally_domain::extender::mix::{ExtenderLot, Form};
 use pentally_domain::fact::Fact;
 use pentally_domain::said::Label;
-use pentally_domain::units::MixVolumeMl;
+use pentally_domain::units::{KeepsDays, MixVolumeMl};
 
 const CLASSES: [ExtenderClass; 3] = [
     ExtenderClass::Short,
@@ -30,6 +30,7 @@ struct Typed {
     half: RwSignal<bool>,
     antibiotic: RwSignal<Option<bool>>,
     makes: RwSignal<String>,
+    days: RwSignal<String>,
     wrong: Wrong,
 }
 
@@ -40,6 +41,7 @@ struct Wrong {
     lot: RwSignal<Option<String>>,
     day: RwSignal<Option<String>>,
     makes: RwSignal<Option<String>>,
+    days: RwSignal<Option<String>>,
 }
 
 /// Asks for a lot and saves it.
@@ -60,11 +62,13 @@ pub(super) fn NewLot(
         half: RwSignal::new(false),
         antibiotic: RwSignal::new(None),
         makes: RwSignal::new(String::new()),
+        days: RwSignal::new(String::new()),
         wrong: Wrong {
             product: none(),
             lot: none(),
             day: none(),
             makes: none(),
+            days: none(),
         },
     };
     let take = move |()| match typed.read(&w) {
@@ -90,6 +94,11 @@ pub(super) fn NewLot(
         w.tr_with(key::FIELD_FROM_TO, &ml),
         w.tr(key::FIELD_MAY_STAY_EMPTY)
     );
+    let days = format!(
+        "{} {}",
+        w.tr(key::LOT_DAYS_WHY),
+        w.tr(key::FIELD_MAY_STAY_EMPTY)
+    );
     view! {
         <Title headline=w.tr(key::LOT_NEW) why=w.tr(key::LOT_NEW_WHY)/>
         <div class="words fields">
@@ -100,6 +109,7 @@ pub(super) fn NewLot(
         </div>
         <div class="words">
             <Chips asked=w.tr(key::LOT_CLASS) options=classes chosen=typed.class/>
+            <Line name=w.tr(key::LOT_DAYS) value=typed.days figures=true hint=days wrong=typed.wrong.days/>
             <Chips asked=w.tr(key::LOT_FORM) options=forms chosen=typed.form/>
             <Chips asked=w.tr(key::STANDARD_ANTIBIOTIC) options=yes_no chosen=typed.antibiotic/>
         </div>
@@ -133,7 +143,10 @@ impl Typed {
         let half = self.half.get_untracked() || (!day.is_empty() && best_before.is_none());
         self.wrong.day.set(half.then(|| w.tr(key::FIELD_NOT_A_DAY)));
         let makes = self.makes(w);
-        let (Some(product), Some(lot), false, Ok(makes)) = (product, lot, half, makes) else {
+        let days = self.days(w);
+        let (Some(product), Some(lot), false, Ok(makes), Ok(days)) =
+            (product, lot, half, makes, days)
+        else {
             return Err(None);
         };
         let (Some(class), Some(form)) = (self.class.get_untracked(), self.form.get_untracked())
@@ -148,30 +161,54 @@ impl Typed {
             best_before,
             antibiotic: self.antibiotic.get_untracked(),
             makes,
+            days,
         })
     }
 
     fn makes(self, w: &Words) -> Result<Option<MixVolumeMl>, ()> {
-        let typed = self.makes.get_untracked();
-        self.wrong.makes.set(None);
-        if typed.trim().is_empty() {
-            return Ok(None);
-        }
-        let read = figure(&typed);
-        if let Some(makes) = read.and_then(|ml| MixVolumeMl::new(ml).ok()) {
-            return Ok(Some(makes));
-        }
-        let args = [
-            ("read", typed.trim().into()),
-            ("low", w.num(MixVolumeMl::LOW, 0).into()),
-            ("high", w.num(MixVolumeMl::HIGH, 0).into()),
-            ("unit", w.tr(key::UNIT_ML).into()),
-        ];
-        let key = match read {
-            Some(_) => key::FIELD_OUTSIDE,
-            None => key::FIELD_NO_FIGURE,
-        };
-        self.wrong.makes.set(Some(w.tr_with(key, &args)));
-        Err(())
+        let read = |ml| MixVolumeMl::new(ml).ok();
+        let bounds = (MixVolumeMl::LOW, MixVolumeMl::HIGH, key::UNIT_ML);
+        optional(w, self.makes, self.wrong.makes, bounds, read)
     }
+
+    /// Fewer days than the class, if the farm says so.
+    fn days(self, w: &Words) -> Result<Option<KeepsDays>, ()> {
+        let class = self.class.get_untracked().unwrap_or(ExtenderClass::Long);
+        let most = class.most_days();
+        let whole = |days: f64| (1..=most).find(|n| f64::from(*n) == days);
+        let read = |days| KeepsDays::new(whole(days)?.into()).ok();
+        let bounds = (1.0, most.into(), key::UNIT_DAYS);
+        optional(w, self.days, self.wrong.days, bounds, read)
+    }
+}
+
+/// What is typed in a field that may stay empty; what is wrong is said there.
+fn optional<T>(
+    w: &Words,
+    typed: RwSignal<String>,
+    wrong: RwSignal<Option<String>>,
+    (low, high, unit): (f64, f64, Key),
+    take: impl Fn(f64) -> Option<T>,
+) -> Result<Option<T>, ()> {
+    let typed = typed.get_untracked();
+    wrong.set(None);
+    if typed.trim().is_empty() {
+        return Ok(None);
+    }
+    let read = figure(&typed);
+    if let Some(taken) = read.and_then(take) {
+        return Ok(Some(taken));
+    }
+    let args = [
+        ("read", typed.trim().into()),
+        ("low", w.num(low, 0).into()),
+        ("high", w.num(high, 0).into()),
+        ("unit", w.tr(unit).into()),
+    ];
+    let key = match read {
+        Some(_) => key::FIELD_OUTSIDE,
+        None => key::FIELD_NO_FIGURE,
+    };
+    wrong.set(Some(w.tr_with(key, &args)));
+    Err(())
 }

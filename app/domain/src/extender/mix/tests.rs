@@ -177,6 +177,7 @@ fn facts_are_written_without_what_nobody_said_and_read_back() {
         best_before: None,
         antibiotic: None,
         makes: None,
+        days: None,
     };
     let text = serde_json::to_string(&lot).unwrap();
     assert_eq!(

@@ -37,6 +37,7 @@ fn poured() -> Poured {
         best_before: None,
         antibiotic: Some(false),
         makes: None,
+        days: None,
     };
     let mix = ExtenderMix {
         lot: entry(70),

@@ -98,7 +98,11 @@ fn read(desk: Desk, instrument: &Label, value: f64, refused: RwSignal<Option<Str
             open.at = At::Form;
         }),
         Some(Err(refusal)) if !counted => {
-            desk.change(|open| open.read = Some(shown));
+            // What an earlier reading said is not this one's.
+            desk.change(|open| {
+                open.read = Some(shown);
+                open.values.concentration = None;
+            });
             refused.set(Some(tell::refusal(&w, &refusal)));
         }
         None if !counted => refused.set(Some(w.tr(key::READING_NO_CURVE))),

@@ -1,5 +1,7 @@
 //! The table as an `OpenAPI` document.
 
+mod reckonings;
+
 use super::problem::{Code, KINDS};
 use super::table::{FILE, Route, TABLE};
 use axum::Json;
@@ -16,6 +18,13 @@ pub fn of(table: &[Route]) -> Value {
     for route in table {
         let place = paths.entry(route.path).or_insert_with(|| json!({}));
         place[route.method] = operation(route);
+    }
+    let any = table
+        .iter()
+        .find(|route| route.path.ends_with("/reckon/{name}"));
+    let each = any.map(|any| reckonings::paths(any.path, &operation(any)));
+    for (path, operations) in each.into_iter().flatten() {
+        paths.insert(path, operations);
     }
     json!({
         "openapi": "3.1.0",

@@ -165,6 +165,7 @@ batch-made-at = made { $when }
 batch-mix = Extender: { $product }, lot { $lot }, mixed { $when }.
 keeps-title = How long it holds
 keeps-day = Down to { $floor } % motile about day { $middle } after collection; nine times in ten between day { $from } and day { $to }.
+keeps-next = The boar's next batch: about day { $middle }, between day { $from } and day { $to }.
 keeps-beyond = beyond { $n }
 keeps-printed = Nobody looked yet: this is only what is printed of its class of extender.
 keeps-others = By looks at other batches; nobody looked at this one yet.

@@ -165,6 +165,7 @@ batch-made-at = hecho { $when }
 batch-mix = Diluyente: { $product }, lote { $lot }, preparado { $when }.
 keeps-title = Cuánto aguanta
 keeps-day = Baja al { $floor } % de móviles hacia el día { $middle } tras la extracción; nueve de cada diez veces entre el día { $from } y el día { $to }.
+keeps-next = El próximo lote del verraco: hacia el día { $middle }, entre el día { $from } y el día { $to }.
 keeps-beyond = más allá de { $n }
 keeps-printed = Nadie ha mirado aún: es solo lo impreso sobre su clase de diluyente.
 keeps-others = Por revisiones de otros lotes; este nadie lo ha mirado aún.

@@ -6,13 +6,16 @@ use pentally_domain::counting::{Bench, Dilution, Errors, coverage};
 const ERRORS: [(f64, f64); 3] = [(1.0, 2.0), (4.7, 4.6), (8.0, 10.0)];
 const SPERM: [f64; 5] = [10.0, 30.0, 100.0, 300.0, 1_000.0];
 
-/// Prints a row for each set of errors and number of sperm, over fillings and dilutions.
-pub fn report() {
+/// What a row is to hold, in %.
+const HELD: std::ops::RangeInclusive<f64> = 93.0..=97.0;
+
+/// Prints a row for each set of errors and number of sperm, over fillings and dilutions; whether all hold.
+pub fn report() -> bool {
     let runs = u32::try_from(crate::cases(4_000)).unwrap();
     println!("95 % intervals of a concentration; {runs} counts of each bench, four benches a row");
     println!("step %  filling %  sperm a filling  held %  truth below %  above %");
     let mut seed = crate::seed();
-    let (mut held, mut all) = (0.0, 0.0);
+    let (mut held, mut all, mut kept) = (0.0, 0.0, true);
     for (step, filling) in ERRORS {
         for sperm_each in SPERM {
             let (mut missed, mut counts) = ([0_u32; 2], 0);
@@ -36,8 +39,10 @@ pub fn report() {
             let in_it = 100.0 - below - above;
             held += in_it;
             all += 1.0;
+            kept &= HELD.contains(&in_it);
             println!("{step:6} {filling:10} {sperm_each:16} {in_it:7.2} {below:14.2} {above:8.2}");
         }
     }
     println!("all together {:.2} %, meant 95", held / all);
+    kept
 }

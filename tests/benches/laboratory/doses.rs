@@ -107,8 +107,10 @@ struct Seen {
     seconds: f64,
 }
 
-/// Prints the share promised and the share met, of the assured and of the plain number.
-pub fn report() {
+/// Prints the share promised and the share met, of the assured and of the plain number; whether all meet
+/// it within a point.
+pub fn report() -> bool {
+    let mut kept = true;
     println!(
         "  bench                     cases  asked  promised            met  doses  plain promised  plain met  plain doses  ms each"
     );
@@ -117,22 +119,20 @@ pub fn report() {
         let n = cases(row.cases).min(row.cases);
         let mut seen = Seen::default();
         (0..n).for_each(|_| one(row, &mut dice, &mut seen));
-        print(row, n, &seen);
+        kept &= print(row, n, &seen);
     }
     println!("  !! where the share met is more than a point below or above the share promised");
+    kept
 }
 
-fn print(row: &Row, n: u64, seen: &Seen) {
+fn print(row: &Row, n: u64, seen: &Seen) -> bool {
     let (promised, met) = (seen.promised / seen.made, seen.met / seen.made);
+    let kept = (met - promised).abs() <= 1.0;
     let spread = (seen.met_squared / seen.made - met * met).max(0.0);
     let error = (spread / seen.made).sqrt();
     println!(
         "{}{:<24}{:>7}{:>7}{:>10.2}{:>8.2} ± {:.2}{:>7.2}{:>16.2}{:>11.2}{:>13.2}{:>9.2}{}",
-        if (met - promised).abs() > 1.0 {
-            "!!"
-        } else {
-            "  "
-        },
+        if kept { "  " } else { "!!" },
         row.name,
         n,
         row.assurance,
@@ -150,6 +150,7 @@ fn print(row: &Row, n: u64, seen: &Seen) {
             String::new()
         }
     );
+    kept
 }
 
 fn one(row: &Row, dice: &mut Dice, seen: &mut Seen) {

@@ -76,6 +76,16 @@ impl Keeps {
             let when = tell::moment(w, &zone, at.ms(), now_ms);
             w.tr_with(key::KEEPS_SOONER, &[("when", when.into())])
         });
+        let alone = barn.batch(self.id).is_some_and(|b| b.fact.sources.len() == 1);
+        let next = alone.then(|| {
+            let day = &answer.boar.day;
+            let args = [
+                ("middle", number(day.middle).into()),
+                ("from", number(day.from).into()),
+                ("to", number(day.to).into()),
+            ];
+            view! { <p class="small quiet">{w.tr_with(key::KEEPS_NEXT, &args)}</p> }
+        });
         let figures = serde_json::to_value(batch).ok();
         let figures = figures.and_then(|batch| doses::how::of_answer(w, &batch));
         Some(
@@ -85,6 +95,7 @@ impl Keeps {
                     <p>{w.tr_with(key::KEEPS_DAY, &args)}</p>
                     <p class="small quiet">{rests}</p>
                     {suggests.map(|says| view! { <p>{says}</p> })}
+                    {next}
                     {figures}
                 </section>
             }

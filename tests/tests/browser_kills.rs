@@ -84,8 +84,10 @@ async fn what_was_said_to_be_saved_is_at_the_office_once_whoever_was_killed() {
         saved.len(),
         counts.len()
     );
-    for name in &saved {
-        assert_eq!(counts.get(name), Some(&1), "{name} of {saved:?}");
-    }
+    let missing: Vec<_> = saved
+        .iter()
+        .filter(|name| counts.get(*name) != Some(&1))
+        .collect();
+    assert!(missing.is_empty(), "{missing:?} of {saved:?}");
     assert!(counts.values().all(|count| *count == 1), "{counts:?}");
 }

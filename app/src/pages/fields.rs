@@ -8,6 +8,13 @@ use leptos::prelude::*;
 #[cfg(feature = "office")]
 use leptos::web_sys::Element;
 
+/// Empties a line once what stood on it is saved. What was typed while that took its time stays.
+pub fn empty(line: RwSignal<String>, saved: &str) {
+    if line.with_untracked(|now| now == saved) {
+        line.set(String::new());
+    }
+}
+
 /// A line to write on.
 #[component]
 pub fn Line(

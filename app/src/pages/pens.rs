@@ -3,7 +3,7 @@
 use crate::act::use_act;
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
-use crate::pages::fields::Line;
+use crate::pages::fields::{Line, empty};
 use crate::pages::rows;
 use crate::pages::which::WhichBoar;
 use crate::parts::{Action, Drawing, Kind, Title};
@@ -67,7 +67,8 @@ pub fn PensPage() -> impl IntoView {
         let drafts = std::iter::once(Draft::of(Fact::Pen(Pen { name: pen })).with_id(id))
             .chain(tag)
             .collect();
-        act.save(drafts, move |_| name.set(String::new()));
+        let typed = name.get_untracked();
+        act.save(drafts, move |_| empty(name, &typed));
     };
     let count = move || {
         w.tr_with(

@@ -5,7 +5,7 @@ mod teach;
 use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
-use crate::pages::fields::Line;
+use crate::pages::fields::{Line, empty};
 use crate::parts::{Action, Drawing, Kind, Mark, Title, is_repeat};
 use crate::words::{Words, key, use_words};
 use leptos::ev::MouseEvent;
@@ -98,12 +98,13 @@ fn NewPerson() -> impl IntoView {
         Ok(name) => {
             wrong.set(None);
             asked.set(None);
+            let as_typed = typed.get_untracked();
             act.save(
                 vec![Draft::of(Fact::Person(Person::default()))],
                 move |entries| {
                     if let Some(entry) = entries.first() {
                         set_name(act, entry.envelope().id, Some(name.into()));
-                        typed.set(String::new());
+                        empty(typed, &as_typed);
                     }
                 },
             );

@@ -5,6 +5,7 @@ mod given;
 use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
+use crate::pages::fields::empty;
 use crate::pages::rows;
 use crate::parts::{Action, Band, Caution, Chips, Figure, Keypad, Kind, Role, Stepper, Title};
 use crate::words::{Key, Words, key, use_words};
@@ -159,8 +160,9 @@ impl Table {
         drafts.extend(self.note(sow).map(Draft::of));
         let facts: Vec<_> = drafts.iter().map(|draft| draft.fact.clone()).collect();
         let taken = self.taken();
+        let typed = self.typed.get_untracked();
         self.act.save(drafts, move |entries| {
-            self.typed.set(String::new());
+            empty(self.typed, &typed);
             self.visit.gave(sow, taken, &facts, &entries);
         });
     }

@@ -76,7 +76,9 @@ impl Keeps {
             let when = tell::moment(w, &zone, at.ms(), now_ms);
             w.tr_with(key::KEEPS_SOONER, &[("when", when.into())])
         });
-        let alone = barn.batch(self.id).is_some_and(|b| b.fact.sources.len() == 1);
+        let alone = barn
+            .batch(self.id)
+            .is_some_and(|b| b.fact.sources.len() == 1);
         let next = alone.then(|| {
             let day = &answer.boar.day;
             let args = [

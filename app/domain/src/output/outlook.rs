@@ -32,7 +32,7 @@ pub struct Outlook {
 /// A boar's ejaculates up to a fit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Past {
-    /// The last of them.
+    /// The last of them that he was followed through.
     pub through: Option<(i64, EntryId)>,
     /// His rows, summed, for each of [`Measure::ALL`].
     pub sums: Vec<Sums>,
@@ -83,6 +83,19 @@ impl Herd for BTreeMap<BoarId, History> {
 
 /// Signals older than this are history, in days.
 const SIGNALS_DAYS: i64 = 120;
+
+/// The bench has so many days to say what it found in an ejaculate (common practice, no source: doses
+/// are made on the same day).
+const BENCH_DAYS: i64 = 2;
+
+/// Whether the bench may still say of an ejaculate what no chart has seen. Then he is left where he
+/// stood before it, and phones go on from there: what a fit has gone past is charted no more.
+fn waits(given: &Given, made_at_ms: i64) -> bool {
+    let from_bench = |m: &Measure| *m != Measure::Volume;
+    let unseen = |m| given.value(m).is_none();
+    made_at_ms - given.at_ms < BENCH_DAYS * DAY_MS
+        && Measure::ALL.into_iter().filter(from_bench).all(unseen)
+}
 
 /// Nothing can go wrong with the prior that the program brings; if it did, nothing is expected.
 fn nothing() -> Fit {
@@ -135,7 +148,8 @@ impl Outlook {
         let mut boars = BTreeMap::new();
         herd.each(&mut |boar, history| {
             let mut past = outlook.nobody();
-            for given in history.given(zone, hot_days) {
+            let given = history.given(zone, hot_days).into_iter();
+            for given in given.take_while(|given| !waits(given, made_at_ms)) {
                 outlook.step(&mut past, given).map_err(FitError::from)?;
             }
             let recent = |s: &Signal| made_at_ms - s.at_ms < SIGNALS_DAYS * DAY_MS;

@@ -334,6 +334,37 @@ fn a_fall_is_told_with_the_ejaculate_that_told_it() {
     assert!(told.fall.by < -0.2 && told.fall.since_ms >= all[40].at_ms);
 }
 
+/// A fit that falls between a cup and its evaluation leaves the signal to the phone.
+#[test]
+fn what_the_bench_says_after_a_fit_is_charted() {
+    let mut list = cups(3, 0.3, 46);
+    for cup in &mut list[44..] {
+        let (conc, motile, abnormal) = cup.bench.unwrap();
+        cup.bench = Some((0.25 * conc, motile, abnormal));
+    }
+    let mut waiting = list.clone();
+    waiting[45].bench = None;
+    let mut herd = herd(12, 40);
+    herd.insert(id(3), history(3, &waiting));
+    let cup_ms = NOON_MS + list[45].day * DAY_MS;
+    let fitted = |at_ms| Outlook::fitted(&herd, &Zone::default(), &cool, at_ms).unwrap();
+    let all = given(3, &list);
+    let through = |at: usize| Some((all[at].at_ms, all[at].collection));
+    let outlook = fitted(cup_ms + HOUR_MS);
+    assert_eq!(outlook.boars[&id(3)].through, through(44));
+    let (_, past) = outlook.beside(id(3), all.clone()).unwrap();
+    let told = past.signals.last().unwrap();
+    assert_eq!(
+        (told.measure, told.collection),
+        (Measure::Total, all[45].collection)
+    );
+    assert_eq!(past.sums[Measure::Total.place()].n, 46);
+    assert_eq!(past.sums[Measure::Volume.place()].n, 46);
+    // Two days later nobody waits for the bench any more.
+    let later = fitted(cup_ms + 2 * DAY_MS);
+    assert_eq!(later.boars[&id(3)].through, through(45));
+}
+
 #[test]
 fn rounded_it_expects_the_same_and_is_shorter() {
     let outlook = fitted(&herd(20, 60));

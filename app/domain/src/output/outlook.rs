@@ -27,6 +27,9 @@ pub struct Outlook {
     pub fits: Vec<Fit>,
     /// Each boar as he was then.
     pub boars: BTreeMap<BoarId, Past>,
+    /// How hot the days before were; see [`crate::climate::carried()`].
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub heat: BTreeMap<NaiveDate, f64>,
 }
 
 /// A boar's ejaculates up to a fit.
@@ -123,6 +126,7 @@ impl Outlook {
             fits: Measure::ALL.map(of).into(),
             columns,
             boars: BTreeMap::new(),
+            heat: BTreeMap::new(),
         }
     }
 
@@ -144,6 +148,7 @@ impl Outlook {
             fits: rows.fits(&columns)?,
             columns,
             boars: BTreeMap::new(),
+            heat: BTreeMap::new(),
         };
         let mut boars = BTreeMap::new();
         herd.each(&mut |boar, history| {

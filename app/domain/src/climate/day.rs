@@ -132,7 +132,7 @@ pub fn merged<'a>(facts: impl IntoIterator<Item = (Order, &'a Climate)>) -> Vec<
     facts.sort_by_key(|(order, _)| *order);
     let mut rooms: BTreeMap<(NaiveDate, String), RoomReadings> = BTreeMap::new();
     for (order, climate) in facts {
-        let key = (climate.day, climate.room.as_str().to_lowercase());
+        let key = (climate.day, climate.room.folded());
         let known = rooms.entry(key).or_insert_with(|| RoomReadings {
             room: climate.room.clone(),
             day: climate.day,

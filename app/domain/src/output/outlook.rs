@@ -334,19 +334,20 @@ fn or_known(
     }
 }
 
-/// The commonest lines; with one line alone there is nothing to compare.
+/// The commonest lines; with one line alone there is nothing to compare. Case does not tell lines
+/// apart.
 fn commonest(lines: Vec<Label>) -> Vec<Label> {
-    let mut boars: BTreeMap<Label, usize> = BTreeMap::new();
+    let mut boars: BTreeMap<String, (usize, Label)> = BTreeMap::new();
     for line in lines {
-        *boars.entry(line).or_default() += 1;
+        boars.entry(line.folded()).or_insert((0, line)).0 += 1;
     }
     if boars.len() < 2 {
         return vec![];
     }
-    let mut lines: Vec<_> = boars.into_iter().collect();
-    lines.sort_by(|(a, of_a), (b, of_b)| of_b.cmp(of_a).then(a.cmp(b)));
+    let mut lines: Vec<_> = boars.into_values().collect();
+    lines.sort_by(|(of_a, a), (of_b, b)| of_b.cmp(of_a).then(a.cmp(b)));
     lines.truncate(LINES_MAX);
-    lines.into_iter().map(|(line, _)| line).collect()
+    lines.into_iter().map(|(_, line)| line).collect()
 }
 
 fn none(columns: &Columns) -> Vec<Sums> {

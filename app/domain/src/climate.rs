@@ -3,10 +3,12 @@
 //! [`Reading::thi`] puts both into one figure, [`days`] folds the entries into farm days with their
 //! hot hours, and [`load()`] and [`spells`] say what those days do weeks later.
 
+mod carried;
 mod day;
 mod load;
 mod thi;
 
+pub use carried::{CARRIED_DAYS, carried};
 pub use day::{
     FarmDay, HAND_READINGS, Heat, REACH_MINUTES, RoomDay, RoomReadings, WARM_PART, days, days_of,
     entries_of, merged,

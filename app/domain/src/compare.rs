@@ -12,7 +12,7 @@ use crate::output::{Look, Looker, Measure};
 use crate::rest::health::offs_on;
 use crate::training::Mishap;
 use chrono::NaiveDate;
-pub use served::{Served, served};
+pub use served::{Served, level_of_each, served};
 
 /// Fewer counted ejaculates are too few to say (our choice, no source).
 pub const COUNTED_AT_LEAST: u32 = 5;
@@ -108,6 +108,7 @@ pub fn compare(barn: &Barn, looker: &Looker, now_ms: i64) -> Vec<Compared> {
     let today = zone.day(now_ms);
     let mut sows = served(barn, now_ms);
     let herd = sows.values().copied().fold(Served::default(), Served::and);
+    let told = sows.values().filter(|s| s.can_be_told()).count();
     let here = barn.boars().into_iter().filter(|b| b.gone().is_none());
     let one = |boar: BoarFacts| {
         let look = looker.look(&boar).ok();
@@ -125,7 +126,7 @@ pub fn compare(barn: &Barn, looker: &Looker, now_ms: i64) -> Vec<Compared> {
             speaks: vec![],
             boar,
         };
-        row.speaks = speaks(&row, herd);
+        row.speaks = speaks(&row, herd, told);
         row
     };
     here.map(one).collect()
@@ -189,10 +190,10 @@ fn collections(boar: &BoarFacts) -> usize {
     all.filter(|c| c.fact.outcome == Outcome::Collected).count()
 }
 
-fn speaks(row: &Compared, herd: Served) -> Vec<Evidence> {
+fn speaks(row: &Compared, herd: Served, told: usize) -> Vec<Evidence> {
     let less = |own: Own, least: f64| own.apart().map(|by| -by).filter(|by| *by >= least);
     let danger = row.dangers >= DANGERS || hurt(&row.boar);
-    let fewer = row.served.filter(|s| s.is_worse_than(herd.less(*s)));
+    let fewer = row.served.filter(|s| s.is_worse_than(herd.less(*s), told));
     [
         less(row.total, LESS_PERCENT).map(Evidence::Output),
         less(row.motile, LESS_POINTS).map(Evidence::Quality),

@@ -70,7 +70,8 @@ pub const fn keeps(kind: Kind) -> usize {
         | Kind::Service
         | Kind::Correction
         | Kind::Void => 24,
-        // The six weeks that heat works on, and the six that it shows, in one or two rooms.
+        // Three months of a room or two. Where a logger reads more of them, what each day was before
+        // these is carried with the fit (`climate::carried`).
         Kind::Climate => 128,
         // The mixes of two months, where one is made each day; a look a day at each batch at hand.
         Kind::ExtenderMix | Kind::Retained => 60,

@@ -64,6 +64,13 @@ texts! {
     Remark 1..=2000,
 }
 
+impl Label {
+    /// As it is compared: case tells neither rooms nor lines apart.
+    pub fn folded(&self) -> String {
+        self.0.to_lowercase()
+    }
+}
+
 /// An answer that was not given, taken from a default, or confirmed by a person.
 /// The three are different facts and stay so.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

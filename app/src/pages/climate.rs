@@ -18,7 +18,8 @@ use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::barn::{Barn, Seen};
 use pentally_domain::climate::{
-    Climate, FarmDay, Reading, RoomDay, cooling_due, days_of, entries_of, expectation, spells,
+    Climate, FarmDay, Reading, RoomDay, Spell, cooling_due, days_of, entries_of, expectation,
+    spells,
 };
 use pentally_domain::fact::Fact;
 use pentally_domain::farm::Standard;
@@ -216,11 +217,9 @@ impl Page<'_> {
     /// Hot spells, latest first, and what each does; the times that are here or ahead stand out.
     fn spells(&self) -> Option<AnyView> {
         let w = &self.w;
-        let expected = expectation(&self.days, self.today);
-        let row = |spell: &_| {
+        let row = |spell: &Spell| {
             let (name, small) = tell::spell(w, spell);
-            let holds = expected.iter().any(|e| e.spell == *spell);
-            let drawing = if holds {
+            let drawing = if spell.is_expected(self.today) {
                 Drawing::HalfDisc
             } else {
                 Drawing::Disc
@@ -239,6 +238,7 @@ impl Page<'_> {
             .take(TOLD)
             .map(row)
             .collect();
+        let expected = expectation(&self.days, self.today);
         let lower = tell::lower(w, &expected).map(|says| view! { <p class="words">{says}</p> });
         let list = rows::section(w.tr(key::CLIMATE_SPELLS), rows);
         list.map(|list| view! { {lower}{list} }.into_any())

@@ -10,7 +10,7 @@ use super::tables::{
 };
 use super::{Store, meta};
 use pentally_domain::barn::Barn;
-use pentally_domain::climate::{FarmDay, days, load};
+use pentally_domain::climate::{FarmDay, carried, days, load};
 use pentally_domain::fact::{Fact, Subject};
 use pentally_domain::id::BoarId;
 use pentally_domain::ledger::{Ledger, Row};
@@ -124,7 +124,11 @@ fn fit(txn: &ReadTransaction, now_ms: i64) -> Result<Outlook, OutlookError> {
         };
         *loads.borrow_mut().entry(day).or_insert_with(told)
     };
-    Outlook::fitted(&InStore { txn, farm: &farm }, &zone, &hot_days, now_ms)
+    let fitted = Outlook::fitted(&InStore { txn, farm: &farm }, &zone, &hot_days, now_ms)?;
+    Ok(Outlook {
+        heat: carried(&days, zone.day(now_ms)),
+        ..fitted
+    })
 }
 
 /// The herd, read from the store one boar at a time: a barn's years are larger than memory.

@@ -8,6 +8,7 @@ use crate::truth::Shape;
 use pentally_domain::output::{Measure, Outlook};
 use pentally_domain::time::Zone;
 use pentally_domain::watch::Signal;
+use std::collections::BTreeSet;
 
 /// A boar's first ejaculates are not counted.
 const WARM_UP: usize = 20;
@@ -50,41 +51,57 @@ pub fn in_order(dice: &mut Dice, judge: &mut Judge) {
         ),
     ] {
         println!("  {name}");
-        let (mut signals, mut collections) = ([0.0; 4], 0.0);
+        let mut told = Told::default();
         for _ in 0..barns {
             let barn = Invented::make(&mut dice.split(), plan, &|_| None);
-            collections += count(&barn, &mut signals);
+            told.count(&barn);
         }
         for measure in Measure::ALL {
-            let n: f64 = signals[measure.place()];
-            let run = collections / n.max(1.0);
-            let what = format!(
-                "{measure:?}: {run:.0} ± {:.0} ({n} signals)",
-                run / n.max(1.0).sqrt()
-            );
-            judge.see(judged, run >= IN_ORDER, &what);
+            let (run, what) = told.run(told.signals[measure.place()]);
+            judge.see(judged, run >= IN_ORDER, &format!("{measure:?}: {what}"));
         }
+        let (_, what) = told.run(told.any);
+        println!("    any of the four: {what}");
     }
 }
 
-/// Fits at half time and walks on from there as a phone does.
-fn count(barn: &Invented, signals: &mut [f64; 4]) -> f64 {
-    let until = 500;
-    let outlook = barn.fitted(until);
-    let mut collections = 0.0;
-    for boar in &barn.boars {
-        let late = |at_ms: i64| {
-            at_ms >= start_ms(until) && boar.cups.get(WARM_UP).is_some_and(|c| at_ms >= c.at_ms)
-        };
-        collections += boar.cups.iter().filter(|c| late(c.at_ms)).count() as f64;
-        for signal in walked(&outlook, barn, boar)
-            .iter()
-            .filter(|s| late(s.at_ms))
-        {
-            signals[signal.measure.place()] += 1.0;
+/// What boars in order were told of.
+#[derive(Default)]
+struct Told {
+    collections: f64,
+    /// Signals of each measure.
+    signals: [f64; 4],
+    /// Collections at which any measure had one.
+    any: f64,
+}
+
+impl Told {
+    /// Fits at half time and walks on from there as a phone does.
+    fn count(&mut self, barn: &Invented) {
+        let until = 500;
+        let outlook = barn.fitted(until);
+        for boar in &barn.boars {
+            let late = |at_ms: i64| {
+                at_ms >= start_ms(until) && boar.cups.get(WARM_UP).is_some_and(|c| at_ms >= c.at_ms)
+            };
+            self.collections += boar.cups.iter().filter(|c| late(c.at_ms)).count() as f64;
+            let mut at = BTreeSet::new();
+            for signal in walked(&outlook, barn, boar) {
+                if late(signal.at_ms) {
+                    self.signals[signal.measure.place()] += 1.0;
+                    at.insert(signal.at_ms);
+                }
+            }
+            self.any += at.len() as f64;
         }
     }
-    collections
+
+    /// Collections to one of so many signals, and how it is said.
+    fn run(&self, n: f64) -> (f64, String) {
+        let run = self.collections / n.max(1.0);
+        let sd = run / n.max(1.0).sqrt();
+        (run, format!("{run:.0} ± {sd:.0} ({n} signals)"))
+    }
 }
 
 /// A boar's signals, on a phone that holds all he gave.

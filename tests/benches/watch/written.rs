@@ -3,8 +3,9 @@
 use crate::barn::{Boar, Cup, day, start_ms};
 use crate::dice::Dice;
 use crate::trouble::{OFF_DAYS, Trouble};
+use chrono::NaiveDate;
 use pentally_domain::barn::{Barn, BoarFacts};
-use pentally_domain::boar::{self, Before, OffCollection, OffReason};
+use pentally_domain::boar::{self, Before, OffCollection, OffReason, OnCollection};
 use pentally_domain::collection::{self, Amount, Collection, Glove, Mount, Outcome};
 use pentally_domain::counting::Dilution;
 use pentally_domain::envelope::Order;
@@ -20,6 +21,8 @@ use pentally_domain::writer::{Head, Moment};
 
 /// A phone holds so many collections of a boar, and as many evaluations.
 pub const WINDOW: usize = 24;
+/// A time off that lies so many days back harms no more: six weeks after [`OFF_DAYS`], and some.
+const LONG_OVER_DAYS: i64 = 60;
 /// Two grids of a chamber.
 const SQUARES: u16 = 50;
 
@@ -47,14 +50,12 @@ impl Boar {
         };
         let window = &self.cups[upto.saturating_sub(WINDOW)..upto];
         phone.say(self.id_entry(), &self.particulars(), 1, None);
+        for (at_ms, fact) in window.first().into_iter().flat_map(|cup| self.was_off(cup)) {
+            phone.note(&fact, at_ms);
+        }
         for cup in window {
-            if let Some(off) = self.off(cup) {
-                phone.say(
-                    EntryId::v7(1, phone.dice.clone().ten()),
-                    &off.1,
-                    off.0,
-                    None,
-                );
+            if let Some((at_ms, off)) = self.off(cup) {
+                phone.note(&off, at_ms);
             }
             phone.say(
                 cup.entry,
@@ -72,20 +73,35 @@ impl Boar {
     /// The time off that was entered before this cup and after the one before it.
     fn off(&self, cup: &Cup) -> Option<(i64, Fact)> {
         let plant = self.plant?;
-        let reason = match plant.trouble {
+        let off = self.goes_off(Some(day(plant.from + OFF_DAYS)))?;
+        let first = self.cups.iter().find(|c| c.day >= plant.from)?;
+        (first.entry == cup.entry).then(|| (start_ms(plant.from) + HOUR_MS, off))
+    }
+
+    /// The same had kept him off once before, until somebody put him back; over for longer than what
+    /// it harms when this cup was filled.
+    fn was_off(&self, cup: &Cup) -> Vec<(i64, Fact)> {
+        let from = cup.day - LONG_OVER_DAYS;
+        let back = Fact::OnCollection(OnCollection { boar: self.id });
+        let off = self.goes_off(None).into_iter();
+        off.flat_map(|off| [(from, off), (from + OFF_DAYS, back.clone())])
+            .map(|(at, fact)| (start_ms(at), fact))
+            .collect()
+    }
+
+    /// Off for what was planted, if that keeps a boar off.
+    fn goes_off(&self, until: Option<NaiveDate>) -> Option<Fact> {
+        let reason = match self.plant?.trouble {
             Trouble::Fever => OffReason::Fever,
             Trouble::Lame => OffReason::Lame,
             _ => return None,
         };
-        let first = self.cups.iter().find(|c| c.day >= plant.from)?;
-        let off = OffCollection {
+        Some(Fact::OffCollection(OffCollection {
             boar: self.id,
             reason,
-            until: Some(day(plant.from + OFF_DAYS)),
+            until,
             cull: None,
-        };
-        (first.entry == cup.entry)
-            .then(|| (start_ms(plant.from) + HOUR_MS, Fact::OffCollection(off)))
+        }))
     }
 
     const fn id_entry(&self) -> EntryId {
@@ -178,6 +194,12 @@ struct Phone {
 }
 
 impl Phone {
+    /// An entry that nothing refers to.
+    fn note(&mut self, fact: &Fact, at_ms: i64) {
+        let id = EntryId::v7(1, self.dice.clone().ten());
+        self.say(id, fact, at_ms, None);
+    }
+
     fn say(&mut self, id: EntryId, fact: &Fact, at_ms: i64, person: Option<PersonId>) {
         let at = Stamp::new(at_ms, 0).unwrap();
         let uuid = *id.uuid().as_bytes();

@@ -5,7 +5,7 @@ use crate::store_hands::{Dice, START_MS};
 use pentally_demo::{Plan, entries};
 use pentally_domain::amend::Void;
 use pentally_domain::barn::Barn;
-use pentally_domain::climate::{days_of, load};
+use pentally_domain::climate::{carried, days_of, load};
 use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::output::{History, Looker, Measure, Outlook};
@@ -66,6 +66,10 @@ fn a_store_fits_what_a_barn_in_memory_fits() {
         }
     }
     assert!(kept.fits[Measure::Volume.place()].n > 15);
+    let days = days_of(&barn, now_ms);
+    assert!(!days.is_empty(), "somebody read the climate");
+    let today = barn.zone_at(now_ms).day(now_ms);
+    assert_eq!(kept.heat, carried(&days, today), "all of it is at hand");
 }
 
 /// What was taken back does not count in the next fit, and a page shows his ejaculates beside what was

@@ -1,5 +1,6 @@
 //! A farm day's climate, room by room: extremes, hot hours, and whether the day was hot.
 
+use super::carried::with_carried;
 use super::{Climate, Reading};
 use crate::barn::{Barn, Seen};
 use crate::envelope::Order;
@@ -104,14 +105,16 @@ pub fn days<'a>(
 }
 
 /// The farm days of which the barn holds anything, under the standard and in the zone of now (ms
-/// since 1970); not days that lie ahead, by a clock that is wrong.
+/// since 1970); not days that lie ahead, by a clock that is wrong. Days that fell out of its ledger
+/// are as hot as its fit says ([`super::carried()`]), and have no rooms.
 pub fn days_of(barn: &Barn, now_ms: i64) -> Vec<FarmDay> {
     let facts = entries_of(barn);
     let zone = barn.zone_at(now_ms);
     let today = zone.day(now_ms);
     let seen = facts.iter().map(|f| (f.order, &f.fact));
     let past = seen.filter(|(_, climate)| climate.day <= today);
-    days(past, &barn.standard().standard, &zone)
+    let held = days(past, &barn.standard().standard, &zone);
+    with_carried(held, barn, &zone)
 }
 
 /// What the barn holds of entries about the climate, as they hold now.
@@ -129,7 +132,7 @@ pub fn merged<'a>(facts: impl IntoIterator<Item = (Order, &'a Climate)>) -> Vec<
     facts.sort_by_key(|(order, _)| *order);
     let mut rooms: BTreeMap<(NaiveDate, String), RoomReadings> = BTreeMap::new();
     for (order, climate) in facts {
-        let key = (climate.day, climate.room.as_str().to_lowercase());
+        let key = (climate.day, climate.room.folded());
         let known = rooms.entry(key).or_insert_with(|| RoomReadings {
             room: climate.room.clone(),
             day: climate.day,

@@ -68,10 +68,14 @@ pub struct Spell {
 }
 
 /// A time of lower quality.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Expectation {
-    /// What it comes from.
-    pub spell: Spell,
+    /// Its first day.
+    pub from: NaiveDate,
+    /// Its last.
+    pub to: NaiveDate,
+    /// What the hot days behind it ask for, at the most.
+    pub level: Level,
     /// Whether it is here.
     pub when: When,
 }
@@ -94,6 +98,13 @@ pub struct Cooling {
     pub reading: Reading,
 }
 
+impl Spell {
+    /// Whether lower quality of it alone is here or ahead on that day.
+    pub fn is_expected(&self, today: NaiveDate) -> bool {
+        self.level > Level::Tolerated && self.lower_to >= today
+    }
+}
+
 impl Level {
     /// The level of so many hot days.
     pub fn of(hot_days: f64) -> Self {
@@ -107,14 +118,16 @@ impl Level {
     }
 }
 
-/// The heat that works on what is collected on that day.
+/// The heat that works on what is collected on that day. `days` are ascending, as [`super::days`]
+/// yields them.
 pub fn load(days: &[FarmDay], collected: NaiveDate) -> Load {
     let before = |days| {
         let day = collected.checked_sub_days(Days::new(days));
         day.unwrap_or(NaiveDate::MIN)
     };
     let (from, to) = (before(LASTS_DAYS), before(SHOWS_AFTER_DAYS));
-    let known = days.iter().filter(|d| (from..=to).contains(&d.day));
+    let first = days.partition_point(|d| d.day < from);
+    let known = days.iter().skip(first).take_while(|d| d.day <= to);
     let shares: Vec<f64> = known.filter_map(|d| d.hot).collect();
     let hot_days = shares.iter().sum();
     Load {
@@ -143,10 +156,6 @@ pub fn spells(days: &[FarmDay]) -> Vec<Spell> {
             _ => runs.push((day, day, share)),
         }
     }
-    let after = |day: NaiveDate, days| {
-        let day = day.checked_add_days(Days::new(days));
-        day.unwrap_or(NaiveDate::MAX)
-    };
     let spell = |(first, last, hot_days)| Spell {
         first,
         last,
@@ -158,37 +167,61 @@ pub fn spells(days: &[FarmDay]) -> Vec<Spell> {
     runs.into_iter().map(spell).collect()
 }
 
-/// The times of lower quality that are here or ahead on that day, of spells above what is tolerated.
+/// The times of lower quality that are here or ahead on that day, ascending; those that meet are
+/// one. They are those of spells above what is tolerated, and the days whose [`load()`] is, by
+/// spells that were each too short to be feared.
 pub fn expectation(days: &[FarmDay], today: NaiveDate) -> Vec<Expectation> {
     let past = days.partition_point(|d| d.day <= today);
-    let spells = spells(days.get(..past).unwrap_or_default());
-    let wanted = spells
-        .into_iter()
-        .filter(|s| s.level > Level::Tolerated && s.lower_to >= today);
-    wanted
-        .map(|spell| Expectation {
-            spell,
-            when: if spell.lower_from <= today {
-                When::Open
-            } else {
-                When::Coming
-            },
-        })
-        .collect()
+    let days = days.get(..past).unwrap_or_default();
+    let spells = spells(days);
+    let of_spells = spells.iter().map(|s| (s.lower_from, s.lower_to, s.level));
+    let mut times: Vec<_> = of_spells.chain(of_loads(days, &spells)).collect();
+    times.retain(|(.., level)| *level > Level::Tolerated);
+    times.sort_unstable_by_key(|(from, ..)| *from);
+    let mut met: Vec<(NaiveDate, NaiveDate, Level)> = vec![];
+    for (from, to, level) in times {
+        match met.last_mut() {
+            Some((_, last, most)) if from <= after(*last, 1) => {
+                *last = to.max(*last);
+                *most = level.max(*most);
+            }
+            _ => met.push((from, to, level)),
+        }
+    }
+    met.retain(|(_, to, _)| *to >= today);
+    let expected = |(from, to, level)| Expectation {
+        from,
+        to,
+        level,
+        when: if from <= today {
+            When::Open
+        } else {
+            When::Coming
+        },
+    };
+    met.into_iter().map(expected).collect()
 }
 
-/// From which day to which lower quality is to be expected: the first of these times, with those
-/// that begin before it is over.
+/// Each day on which a spell may still show, with the level of its load.
+fn of_loads(
+    days: &[FarmDay],
+    spells: &[Spell],
+) -> impl Iterator<Item = (NaiveDate, NaiveDate, Level)> {
+    let reach = spells.first().zip(spells.last());
+    let reach = reach.map(|(first, last)| (first.lower_from, last.lower_to));
+    let reach = reach.into_iter();
+    let each = reach.flat_map(|(from, to)| from.iter_days().take_while(move |day| *day <= to));
+    each.map(|day| (day, day, load(days, day).level))
+}
+
+/// From which day to which lower quality is to be expected: the first of these times.
 pub fn lower_quality(expected: &[Expectation]) -> Option<(NaiveDate, NaiveDate)> {
-    let (first, others) = expected.split_first()?;
-    let mut to = first.spell.lower_to;
-    for later in others
-        .iter()
-        .filter(|e| e.spell.lower_from <= first.spell.lower_to)
-    {
-        to = to.max(later.spell.lower_to);
-    }
-    Some((first.spell.lower_from, to))
+    expected.first().map(|first| (first.from, first.to))
+}
+
+fn after(day: NaiveDate, days: u64) -> NaiveDate {
+    let day = day.checked_add_days(Days::new(days));
+    day.unwrap_or(NaiveDate::MAX)
 }
 
 /// The rooms with a hot reading today: time to cool them.

@@ -2,13 +2,13 @@
 
 use super::SERVED_AT_LEAST;
 use crate::barn::{Barn, Seen, SowFacts};
-use crate::counting::wilson;
 use crate::explain::Origin;
 use crate::gestation::{RETURN_DAYS, expected};
 use crate::id::BoarId;
+use crate::intervals::TAIL;
 use crate::sow::Service;
 use crate::time::Zone;
-use crate::units::{Cells, GestationDays, Percent};
+use crate::units::GestationDays;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -50,21 +50,47 @@ impl Served {
         }
     }
 
-    /// Whether so many more came back than of the others that chance does not explain it: the low
-    /// end of the 95 % interval of the share (Wilson 1927) lies above the others' share. Never
-    /// with fewer than [`SERVED_AT_LEAST`] on either side.
-    pub fn is_worse_than(self, others: Self) -> bool {
-        if self.known() < SERVED_AT_LEAST || others.known() < SERVED_AT_LEAST {
-            return false;
-        }
-        let share = |s: Self| 100.0 * s.returned as f64 / s.known() as f64;
-        let cells = u32::try_from(self.known()).map(Cells::new);
-        let (Ok(Ok(cells)), Ok(own)) = (cells, Percent::new(share(self))) else {
-            return false;
-        };
-        let [low, _] = wilson(own, cells, &Origin::Asked);
-        low.number() > share(others)
+    /// Whether so many more came back than of the others that chance does not explain it, of so
+    /// many `boars` compared: then it is below [`level_of_each`]. Never with fewer than
+    /// [`SERVED_AT_LEAST`] on either side.
+    pub fn is_worse_than(self, others: Self, boars: usize) -> bool {
+        self.can_be_told()
+            && others.can_be_told()
+            && self.chance_beside(others) < level_of_each(boars)
     }
+
+    /// Whether the end of enough heats is known.
+    pub const fn can_be_told(self) -> bool {
+        self.known() >= SERVED_AT_LEAST
+    }
+
+    /// The chance that as many came back here, or more, if all that came back on both sides had been
+    /// dealt out by chance (Fisher's exact test, one-sided; Fisher 1935, J. R. Statist. Soc. 98:39,
+    /// from memory).
+    pub(super) fn chance_beside(self, others: Self) -> f64 {
+        let all = self.and(others);
+        let ways = choose(all.known(), self.known());
+        let dealt = |here: usize| {
+            let there = self.known().checked_sub(here)?;
+            let (back, held) = (choose(all.returned, here)?, choose(all.held, there)?);
+            Some(libm::exp(back + held - ways?))
+        };
+        (self.returned..=self.known()).filter_map(dealt).sum()
+    }
+}
+
+/// How unlikely it must be for each of so many boars, so that in a herd where none is worse one of
+/// them is called so at most once in forty times (Šidák 1967, J. Am. Statist. Assoc. 62:626, from
+/// memory): at the one-sided 2.5 % for each boar, a dozen of 500 would be.
+pub fn level_of_each(boars: usize) -> f64 {
+    -libm::expm1(libm::log1p(-TAIL) / boars.max(1) as f64)
+}
+
+/// The logarithm of how many ways there are to choose so many; none where there is none.
+fn choose(of: usize, many: usize) -> Option<f64> {
+    let factorial = |n: usize| libm::lgamma(n as f64 + 1.0);
+    let left = of.checked_sub(many)?;
+    Some(factorial(of) - factorial(many) - factorial(left))
 }
 
 /// The heats of all sows at hand by the boar who alone served in them, at the instant `now_ms`.

@@ -1,6 +1,6 @@
 //! Who stands where beside the others.
 
-use super::{Evidence, Own, Served, compare, served};
+use super::{Evidence, Own, Served, compare, level_of_each, served};
 use crate::barn::written::Written;
 use crate::boar::{Before, Boar, CullFor, OffCollection, OffReason};
 use crate::fact::Fact;
@@ -87,7 +87,28 @@ fn what_became_of_a_heat_counts_for_the_boar_who_alone_served() {
     assert_eq!(counts(b), Some((2, 0, 0)));
 }
 
-/// Wilson's interval of 140 of 200 reaches from 63.3 % (the check value of `counting`).
+/// Fisher's tea: of eight cups, four with the milk in first, three of those four named right, by chance in
+/// 17 of 70 (The Design of Experiments, 1935, from memory). The larger ones were summed in whole
+/// numbers by Python's `math.comb`.
+#[test]
+fn chances_are_those_of_fishers_exact_test() {
+    let of = |held, returned| Served {
+        held,
+        returned,
+        waiting: 0,
+    };
+    for (own, others, chance) in [
+        (of(1, 3), of(3, 1), 17.0 / 70.0),
+        (of(60, 140), of(370, 630), 0.034_605_295_592_703_374),
+        (of(60, 140), of(400, 600), 0.004_600_002_552_373_079),
+        (of(40, 160), of(400, 600), 2.220_217_602_268_621e-8),
+        (of(10, 0), of(3, 7), 1.0),
+    ] {
+        let found = own.chance_beside(others);
+        assert!((found / chance - 1.0).abs() < 1e-9, "{found} {chance}");
+    }
+}
+
 #[test]
 fn only_more_returns_than_chance_explains_speak_against_him() {
     let of = |held, returned| Served {
@@ -96,10 +117,13 @@ fn only_more_returns_than_chance_explains_speak_against_him() {
         waiting: 3,
     };
     let many = of(60, 140);
-    assert!(many.is_worse_than(of(370, 630)));
-    assert!(!many.is_worse_than(of(360, 640)));
-    assert!(!of(0, 9).is_worse_than(of(90, 10)), "too few to say");
-    assert!(!of(10, 40).is_worse_than(of(9, 0)), "nothing to compare");
+    assert!(many.is_worse_than(of(400, 600), 1));
+    assert!(!many.is_worse_than(of(370, 630), 1));
+    assert!(!of(0, 9).is_worse_than(of(90, 10), 1), "too few to say");
+    assert!(!of(10, 40).is_worse_than(of(9, 0), 1), "nothing to compare");
+    // Of five hundred boars one gets as far by chance.
+    assert!(!many.is_worse_than(of(400, 600), 500));
+    assert!(of(40, 160).is_worse_than(of(400, 600), 500));
     assert_eq!(
         of(100, 50).less(of(40, 20)),
         Served {
@@ -107,6 +131,39 @@ fn only_more_returns_than_chance_explains_speak_against_him() {
             ..of(60, 30)
         }
     );
+}
+
+/// A herd of five hundred boars of whom none is worse: two hundred heats each, one of five came back
+/// by chance alone (numbers from a multiplicative generator, Park & Miller 1988). At the level of
+/// one boar alone a dozen would be called.
+#[test]
+fn among_many_sound_boars_hardly_one_is_called_worse() {
+    let mut seed: u64 = 20_261_201;
+    let mut back = || {
+        seed = seed * 48_271 % 2_147_483_647;
+        seed % 1_000 < 200
+    };
+    let mut one = || {
+        let returned = (0..200).filter(|_| back()).count();
+        Served {
+            held: 200 - returned,
+            returned,
+            waiting: 0,
+        }
+    };
+    let mut called = [0, 0];
+    for _ in 0..4 {
+        let boars: Vec<Served> = (0..500).map(|_| one()).collect();
+        let herd = boars.iter().copied().fold(Served::default(), Served::and);
+        for (called, level) in called.iter_mut().zip([1, boars.len()]) {
+            let worse = |s: &&Served| s.is_worse_than(herd.less(**s), level);
+            *called += boars.iter().filter(worse).count();
+        }
+    }
+    assert!((20..=60).contains(&called[0]), "{called:?}");
+    assert!(called[1] <= 1, "{called:?}");
+    assert!((level_of_each(1) - 0.025).abs() < 1e-12);
+    assert!((1.0 - (1.0 - level_of_each(500)).powi(500) - 0.025).abs() < 1e-9);
 }
 
 #[test]

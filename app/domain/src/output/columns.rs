@@ -39,7 +39,8 @@ impl Columns {
             Some(false) => [1.0, 0.0],
             None => [0.0, 1.0],
         });
-        let is = |line: &Label| f64::from(u8::from(on.line.as_ref() == Some(line)));
+        let own = on.line.as_ref().map(Label::folded);
+        let is = |line: &Label| f64::from(u8::from(own.as_ref() == Some(&line.folded())));
         row.extend(self.lines.iter().map(is));
         row
     }

@@ -7,7 +7,7 @@ use crate::barn::{Barn, BoarFacts, Seen};
 use crate::climate::{FarmDay, days_of, load};
 use crate::fact::Fact;
 use crate::farm::Standard;
-use crate::id::BoarId;
+use crate::id::{BoarId, EntryId};
 use crate::mixed::{Predicted, RowError};
 use crate::rest::recovery::{AfterRest, Recovery, recovery};
 use crate::rest::regular::regular;
@@ -59,8 +59,8 @@ pub struct Herdwide {
 
 /// A signal this old is history: whatever it was, new ones tell better.
 const OPEN_DAYS: i64 = 60;
-/// An answer covers a signal of the same measure noticed up to so many days before or after: a new
-/// fit may move a signal by a collection or two.
+/// An answer covers a signal of the same measure that was noticed up to so many days before or after
+/// the collection it names, whenever it was written: a new fit may move a signal by a collection or two.
 const ANSWERS_DAYS: i64 = 21;
 /// The usual rest, against which a boar's own recovery is told.
 const USUAL_REST_DAYS: i64 = 5;
@@ -105,7 +105,7 @@ impl Looker {
         let recent = |s: &&Signal| self.now_ms - s.at_ms < OPEN_DAYS * DAY_MS;
         let told = |signal: &Signal| Told {
             signal: *signal,
-            answer: answered(&boar.answers, signal.measure, signal.at_ms),
+            answer: answer(boar, signal),
             reasons: reasons(boar, signal, &given, &self.zone),
         };
         let mut list: Vec<_> = look.past.signals.iter().filter(recent).map(told).collect();
@@ -129,10 +129,8 @@ impl Looker {
         };
         let past = looked.as_ref().map(|look| &look.past).or(known);
         let signals = past.map(|past| past.signals.as_slice()).unwrap_or_default();
-        let open = |s: &&Signal| {
-            self.now_ms - s.at_ms < OPEN_DAYS * DAY_MS
-                && answered(&boar.answers, s.measure, s.at_ms).is_none()
-        };
+        let open =
+            |s: &&Signal| self.now_ms - s.at_ms < OPEN_DAYS * DAY_MS && answer(boar, s).is_none();
         signals.iter().filter(open).count()
     }
 
@@ -146,8 +144,13 @@ impl Looker {
             .iter()
             .map(|(id, look)| (*id, look.besides.as_slice()));
         let falls = herd_falls(&herd.collect::<Vec<_>>(), self.now_ms);
+        let besides = || looks.iter().flat_map(|(_, look)| &look.besides);
+        let at = |entry| {
+            let named = besides().find(|b| b.given.collection == entry);
+            named.map(|b| b.given.at_ms)
+        };
         let told = |fall: HerdFall| Herdwide {
-            answer: answered(&answers, fall.measure, fall.to_ms),
+            answer: answered(&answers, (fall.measure, fall.collection, fall.to_ms), at),
             fall,
         };
         falls.into_iter().map(told).collect()
@@ -211,14 +214,31 @@ impl Looker {
     }
 }
 
+/// What people answered to one boar's signal; the latest.
+fn answer(boar: &BoarFacts, signal: &Signal) -> Option<Seen<SignalAnswer>> {
+    let at = |entry| {
+        let named = boar.collections.iter().find(|c| c.entry() == entry);
+        named.map(|c| c.at.ms())
+    };
+    let noticed = (signal.measure, signal.collection, signal.at_ms);
+    answered(&boar.answers, noticed, at)
+}
+
+/// The latest answer to what was `noticed`: of which measure, at which collection and when. `at` says
+/// when a collection was, as far as it is at hand.
 fn answered(
     answers: &[Seen<SignalAnswer>],
-    measure: Measure,
-    at_ms: i64,
+    noticed: (Measure, EntryId, i64),
+    at: impl Fn(EntryId) -> Option<i64>,
 ) -> Option<Seen<SignalAnswer>> {
+    let (measure, collection, at_ms) = noticed;
+    let near = |ms: i64| (ms - at_ms).abs() <= ANSWERS_DAYS * DAY_MS;
     let covers = |a: &&Seen<SignalAnswer>| {
-        let from = at_ms - ANSWERS_DAYS * DAY_MS;
-        a.fact.measure == measure && a.at.ms() >= from
+        let named = a.fact.collection;
+        a.fact.measure == measure && (named == collection || at(named).is_some_and(near))
     };
     answers.iter().rev().find(covers).cloned()
 }
+
+#[cfg(test)]
+mod tests;

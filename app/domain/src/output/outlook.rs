@@ -27,12 +27,15 @@ pub struct Outlook {
     pub fits: Vec<Fit>,
     /// Each boar as he was then.
     pub boars: BTreeMap<BoarId, Past>,
+    /// How hot the days before were; see [`crate::climate::carried()`].
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub heat: BTreeMap<NaiveDate, f64>,
 }
 
 /// A boar's ejaculates up to a fit.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Past {
-    /// The last of them.
+    /// The last of them that he was followed through.
     pub through: Option<(i64, EntryId)>,
     /// His rows, summed, for each of [`Measure::ALL`].
     pub sums: Vec<Sums>,
@@ -84,6 +87,19 @@ impl Herd for BTreeMap<BoarId, History> {
 /// Signals older than this are history, in days.
 const SIGNALS_DAYS: i64 = 120;
 
+/// The bench has so many days to say what it found in an ejaculate (common practice, no source: doses
+/// are made on the same day).
+const BENCH_DAYS: i64 = 2;
+
+/// Whether the bench may still say of an ejaculate what no chart has seen. Then he is left where he
+/// stood before it, and phones go on from there: what a fit has gone past is charted no more.
+fn waits(given: &Given, made_at_ms: i64) -> bool {
+    let from_bench = |m: &Measure| *m != Measure::Volume;
+    let unseen = |m| given.value(m).is_none();
+    made_at_ms - given.at_ms < BENCH_DAYS * DAY_MS
+        && Measure::ALL.into_iter().filter(from_bench).all(unseen)
+}
+
 /// Nothing can go wrong with the prior that the program brings; if it did, nothing is expected.
 fn nothing() -> Fit {
     Fit {
@@ -110,6 +126,7 @@ impl Outlook {
             fits: Measure::ALL.map(of).into(),
             columns,
             boars: BTreeMap::new(),
+            heat: BTreeMap::new(),
         }
     }
 
@@ -131,11 +148,13 @@ impl Outlook {
             fits: rows.fits(&columns)?,
             columns,
             boars: BTreeMap::new(),
+            heat: BTreeMap::new(),
         };
         let mut boars = BTreeMap::new();
         herd.each(&mut |boar, history| {
             let mut past = outlook.nobody();
-            for given in history.given(zone, hot_days) {
+            let given = history.given(zone, hot_days).into_iter();
+            for given in given.take_while(|given| !waits(given, made_at_ms)) {
                 outlook.step(&mut past, given).map_err(FitError::from)?;
             }
             let recent = |s: &Signal| made_at_ms - s.at_ms < SIGNALS_DAYS * DAY_MS;
@@ -315,19 +334,20 @@ fn or_known(
     }
 }
 
-/// The commonest lines; with one line alone there is nothing to compare.
+/// The commonest lines; with one line alone there is nothing to compare. Case does not tell lines
+/// apart.
 fn commonest(lines: Vec<Label>) -> Vec<Label> {
-    let mut boars: BTreeMap<Label, usize> = BTreeMap::new();
+    let mut boars: BTreeMap<String, (usize, Label)> = BTreeMap::new();
     for line in lines {
-        *boars.entry(line).or_default() += 1;
+        boars.entry(line.folded()).or_insert((0, line)).0 += 1;
     }
     if boars.len() < 2 {
         return vec![];
     }
-    let mut lines: Vec<_> = boars.into_iter().collect();
-    lines.sort_by(|(a, of_a), (b, of_b)| of_b.cmp(of_a).then(a.cmp(b)));
+    let mut lines: Vec<_> = boars.into_values().collect();
+    lines.sort_by(|(of_a, a), (of_b, b)| of_b.cmp(of_a).then(a.cmp(b)));
     lines.truncate(LINES_MAX);
-    lines.into_iter().map(|(line, _)| line).collect()
+    lines.into_iter().map(|(_, line)| line).collect()
 }
 
 fn none(columns: &Columns) -> Vec<Sums> {

@@ -15,6 +15,8 @@ impl Outlook {
             columns: self.columns.clone(),
             fits: self.fits.iter().map(fit).collect(),
             boars: boars.map(|(boar, p)| (*boar, past(p))).collect(),
+            // Shares of rooms stay as they are: a third of a day, three times, is one day.
+            heat: self.heat.clone(),
         }
     }
 }

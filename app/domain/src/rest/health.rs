@@ -99,6 +99,20 @@ impl DaysOff {
     pub fn of(off: &Seen<OffCollection>, zone: &Zone) -> Result<Self, EndsBeforeItBegan> {
         Self::new(zone.day(off.at.ms()), off.fact.until)
     }
+
+    /// How long it was in the end: to the day entered, or to that on which he was put back if it
+    /// came first.
+    pub fn held(
+        boar: &BoarFacts,
+        off: &Seen<OffCollection>,
+        zone: &Zone,
+    ) -> Result<Self, EndsBeforeItBegan> {
+        let days = Self::of(off, zone)?;
+        let later = boar.ons.iter().filter(|on| **on > off.order);
+        let back = later.map(|on| zone.day(on.at_ms).max(days.from)).min();
+        let until = back.into_iter().chain(days.until).min();
+        Ok(Self { until, ..days })
+    }
 }
 
 /// Every time off that holds on a day, today or later, the one that lasts longest first; he may be
@@ -146,24 +160,12 @@ pub fn fever_watch(boar: &BoarFacts, zone: &Zone, today: NaiveDate) -> Option<Wa
         .iter()
         .filter(|o| o.fact.reason == OffReason::Fever);
     let watches = fevers.filter_map(|off| {
-        let days = DaysOff::of(off, zone).ok()?;
-        let from = last_day(boar, off, days, zone).unwrap_or(days.from);
+        let days = DaysOff::held(boar, off, zone).ok()?;
+        let from = days.until.unwrap_or(days.from);
         let until = from.checked_add_days(Days::new(FEVER_WATCH_DAYS))?;
         let entry = off.entry();
         let holds = days.from <= today && today <= until;
         holds.then_some(Watch { from, until, entry })
     });
     watches.max_by_key(|w| w.until)
-}
-
-/// The last day of a time off: the day entered, or that on which he was put back if it came first.
-fn last_day(
-    boar: &BoarFacts,
-    off: &Seen<OffCollection>,
-    days: DaysOff,
-    zone: &Zone,
-) -> Option<NaiveDate> {
-    let later = boar.ons.iter().filter(|on| **on > off.order);
-    let back = later.map(|on| zone.day(on.at_ms).max(days.from)).min();
-    back.into_iter().chain(days.until).min()
 }

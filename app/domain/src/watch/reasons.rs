@@ -111,7 +111,7 @@ impl<'a> Known<'a> {
             ConcentrationBy::Instrument(_) | ConcentrationBy::Curve { .. } => Method::Instrument,
         });
         let shows = |off: &&Seen<crate::boar::OffCollection>| {
-            DaysOff::of(off, zone).is_ok_and(|days| {
+            DaysOff::held(boar, off, zone).is_ok_and(|days| {
                 let last = days.until.unwrap_or(given.day);
                 let until = last.checked_add_days(Days::new(FEVER_WATCH_DAYS));
                 days.from <= given.day && until.is_none_or(|until| given.day <= until)

@@ -14,6 +14,15 @@ const LISTED: u64 = 14;
 pub(super) fn table(w: &Words, days: &[FarmDay], today: NaiveDate) -> AnyView {
     let listed = (0..LISTED).filter_map(|n| today.checked_sub_days(Days::new(n)));
     let rows = listed.map(|day| match days.iter().find(|d| d.day == day) {
+        // Its readings are not at hand any more: the fit says what it was.
+        Some(FarmDay { rooms, hot, .. }) if rooms.is_empty() => {
+            let heat = match hot {
+                Some(share) if *share > 0.0 => Heat::Hot,
+                Some(_) => Heat::NotHot,
+                None => Heat::Unknown,
+            };
+            view! { <tr><td>{head(w, day, heat)}</td><td colspan="3"></td></tr> }.into_any()
+        }
         Some(known) => known
             .rooms
             .iter()

@@ -27,7 +27,7 @@ impl Page<'_> {
             to_ms: end(s.last),
         });
         let off = self.boar.offs.iter().filter_map(|off| {
-            let days = DaysOff::of(off, &zone).ok()?;
+            let days = DaysOff::held(self.boar, off, &zone).ok()?;
             Some(Bar {
                 lane: 1,
                 from_ms: zone.day_start_ms(days.from),

@@ -92,10 +92,8 @@ fn lower_quality_is_expected_of_what_is_not_tolerated() {
     let days = pattern("hhhhhhhhcccccccccchhh");
     let at = |n| {
         let found = expectation(&days, day(n));
-        found
-            .iter()
-            .map(|e| (e.spell.level, e.when))
-            .collect::<Vec<_>>()
+        let told = found.iter().map(|e| (e.level, e.when));
+        told.collect::<Vec<_>>()
     };
     // Three days in, it is not yet more than what is tolerated.
     assert_eq!(at(2), []);
@@ -146,10 +144,43 @@ fn a_hot_reading_of_today_asks_for_cooling() {
 fn times_of_lower_quality_that_meet_are_told_as_one() {
     let near = pattern("hhhhcccccccccchhhh");
     let met = expectation(&near, day(20));
-    assert_eq!(met.len(), 2);
+    assert_eq!(met.len(), 1);
     assert_eq!(lower_quality(&met), Some((day(14), day(17 + 42))));
     let far = pattern(&format!("hhhh{}hhhh", "c".repeat(60)));
     let first = expectation(&far, day(10));
     assert_eq!(lower_quality(&first), Some((day(14), day(3 + 42))));
     assert_eq!(lower_quality(&[]), None);
+    // Hot on 1 to 8 July, 25 July to 1 August and 12 to 19 August: the third time meets the
+    // second alone. Each lasts six weeks: the last to 30 September.
+    let [hot, sixteen, ten] = [("h", 8), ("c", 16), ("c", 10)].map(|(day, n)| day.repeat(n));
+    let chain = pattern(&[&*hot, &sixteen, &hot, &ten, &hot].concat());
+    assert_eq!(chain.len(), 50);
+    let until = NaiveDate::from_ymd_opt(2026, 9, 30).unwrap();
+    let met = expectation(&chain, day(49));
+    assert_eq!(lower_quality(&met), Some((day(14), until)));
+    assert_eq!(met.len(), 1);
+}
+
+/// Spells of three days and fewer, which nobody fears alone, but eight hot days among twelve: what
+/// is collected while more than three of them lie 14 to 42 days back is of lower quality (the
+/// days and the three are those of the module's sources).
+#[test]
+fn short_spells_that_add_up_are_told_as_well() {
+    let days = pattern("hhhcchhcchhh");
+    assert!(spells(&days).iter().all(|s| s.level == Level::Tolerated));
+    let told = expectation(&days, day(20));
+    // The fourth hot day is day 5, the fourth from the end day 6.
+    assert_eq!(lower_quality(&told), Some((day(5 + 14), day(6 + 42))));
+    assert_eq!(told[0].level, Level::Certain);
+    for n in 0..70 {
+        let lower = (told[0].from..=told[0].to).contains(&day(n));
+        assert_eq!(lower, load(&days, day(n)).level > Level::Tolerated, "{n}");
+    }
+    assert_eq!(expectation(&days, day(4)), []);
+    assert_eq!(expectation(&days, day(18))[0].when, When::Coming);
+    assert_eq!(expectation(&days, day(48))[0].when, When::Open);
+    assert_eq!(expectation(&days, day(49)), []);
+    // Three and three that no time of 29 days holds both of stay tolerated.
+    let apart = pattern(&format!("hhh{}hhh", "c".repeat(26)));
+    assert_eq!(expectation(&apart, day(40)), []);
 }

@@ -18,6 +18,7 @@ use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
 mod bad;
+mod odd;
 
 /// Noon UTC of 20 November 2023.
 const NOON_MS: i64 = 1_700_481_600_000;
@@ -285,36 +286,6 @@ fn of_a_boar_unknown_to_the_fit_little_is_known_and_soon_more() {
             .unwrap(),
         0.0,
     );
-}
-
-#[test]
-fn what_was_corrected_or_came_late_is_taken_as_it_is() {
-    let outlook = fitted(&herd(8, 30));
-    let mut list = cups(3, 0.3, 34);
-    list[5].ml = 20.0;
-    list[7].bench = None;
-    list[33].bench = None;
-    list.remove(9);
-    list.push(Cup {
-        day: 5 * 11 + 2,
-        ml: 180.0,
-        bench: None,
-    });
-    let (besides, past) = outlook.beside(id(3), given(3, &list)).unwrap();
-    assert_eq!(besides.len(), 34);
-    let finite = |p: &Predicted| p.mean.is_finite() && p.sd > 0.0 && p.sd < 2.0;
-    assert!(besides.iter().flat_map(|b| &b.expected).all(finite));
-    assert_eq!(besides[33].worse[Measure::Total.place()], None);
-    assert!(past.through > outlook.boars[&id(3)].through);
-    // More records than the fit knew of: they are taken away until nothing is left.
-    let many = cups(4, 0.2, 30);
-    let early = (0..60).map(|at| Cup {
-        day: at - 80,
-        ..many[0]
-    });
-    let early: Vec<_> = early.chain(many.iter().copied()).collect();
-    let (besides, _) = outlook.beside(id(4), given(4, &early)).unwrap();
-    assert!(besides.iter().flat_map(|b| &b.expected).all(finite));
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::reasons;
 use crate::barn::written::Written;
-use crate::boar::{OffCollection, OffReason};
+use crate::boar::{OffCollection, OffReason, OnCollection};
 use crate::collection::{Collection, Glove, Mount, Outcome, Trouble};
 use crate::fact::Fact;
 use crate::id::{BoarId, EntryId};
@@ -150,6 +150,48 @@ fn one_mishap_stands_behind_what_all_had() {
         }
     };
     assert_eq!(told(Measure::Motile, 5, always).0, []);
+}
+
+/// An open time off ends on the day he was put back, and what he gives is watched for six weeks from
+/// then; see `rest::health`.
+#[test]
+fn a_fever_that_is_long_over_is_behind_nothing_and_hides_no_other() {
+    let off = |barn: &mut Written, boar: BoarId, day: i64| {
+        let off = OffCollection {
+            boar,
+            reason: OffReason::Fever,
+            until: None,
+            cull: None,
+        };
+        barn.say(&Fact::OffCollection(off), NOON_MS + day * DAY_MS)
+    };
+    let back = |barn: &mut Written, boar: BoarId, day: i64| {
+        let back = Fact::OnCollection(OnCollection { boar });
+        barn.say(&back, NOON_MS + day * DAY_MS);
+    };
+    // Put back 43 days before the fall begins, on day 55.
+    let over = |barn: &mut Written, boar: BoarId| {
+        off(barn, boar, 5);
+        back(barn, boar, 12);
+    };
+    let (list, _) = told_after(Measure::Abnormal, 5, |_, _| {}, over, |_| None);
+    assert_eq!(list, []);
+    let again = |barn: &mut Written, boar: BoarId| {
+        off(barn, boar, -90);
+        back(barn, boar, -80);
+        off(barn, boar, 51);
+        back(barn, boar, 53);
+    };
+    let (list, _) = told_after(Measure::Abnormal, 5, |_, _| {}, again, |_| None);
+    assert_eq!(first(&list), Some(Cause::Fever));
+    assert_eq!((list[0].during, list[0].before), ((4, 4), (0, 11)));
+    assert_eq!(list[0].entries.len(), 5, "the second fever alone");
+    // While nobody put him back, all that he gives has it.
+    let still = |barn: &mut Written, boar: BoarId| {
+        off(barn, boar, 52);
+    };
+    let (list, _) = told_after(Measure::Abnormal, 5, |_, _| {}, still, |_| None);
+    assert_eq!(first(&list), Some(Cause::Fever));
 }
 
 #[test]

@@ -107,7 +107,7 @@ watch-herd-bench = That points to the bench, not to each boar. Count one sample 
 watch-with-herd = falls with the whole herd
 watch-open = Not answered
 watch-answered = Answered
-watch-how = A signal compares each ejaculate with what a rested boar in the cool would have given, and adds up what falls short. About one in four hundred is a false one.
+watch-how = A signal compares each ejaculate with what a rested boar in the cool would have given, and adds up what falls short. A sound boar is called about once in a hundred collections, by one or another of the four measures: where most boars are sound, many calls are false. Look before you act.
 
 ## Life
 life = His life

@@ -107,7 +107,7 @@ watch-herd-bench = Eso apunta al laboratorio, no a cada verraco. Cuente una mues
 watch-with-herd = baja con todos
 watch-open = Sin responder
 watch-answered = Respondidos
-watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Uno de cada cuatrocientos es falso.
+watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Un verraco sano recibe un aviso más o menos cada cien extracciones, por una u otra de las cuatro medidas: donde casi todos están sanos, muchos avisos son falsos. Mire antes de actuar.
 
 ## Vida
 life = Su vida

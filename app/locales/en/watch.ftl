@@ -99,8 +99,8 @@ watch-some-why = Look at each, then answer. The oldest fall costs most.
 watch-herd-head = The whole herd
 watch-herd =
     { $boars ->
-        [one] { $measure }: { $worse } of one boar gave worse than expected in ten days.
-       *[other] { $measure }: { $worse } of { $boars } boars gave worse than expected in ten days.
+        [one] { $measure }: { $worse } of one boar gave worse than expected in { $days } days.
+       *[other] { $measure }: { $worse } of { $boars } boars gave worse than expected in { $days } days.
     }
 watch-herd-heat = Hot days lie three to six weeks back: expect it to pass, and cool the rooms.
 watch-herd-bench = That points to the bench, not to each boar. Count one sample twice, warm the stage, test extender and thermometer.

@@ -99,8 +99,8 @@ watch-some-why = Mire cada uno y responda. La bajada más antigua cuesta más.
 watch-herd-head = Todos los verracos
 watch-herd =
     { $boars ->
-        [one] { $measure }: { $worse } de un verraco dio peor de lo esperado en diez días.
-       *[other] { $measure }: { $worse } de { $boars } verracos dieron peor de lo esperado en diez días.
+        [one] { $measure }: { $worse } de un verraco dio peor de lo esperado en { $days } días.
+       *[other] { $measure }: { $worse } de { $boars } verracos dieron peor de lo esperado en { $days } días.
     }
 watch-herd-heat = Hubo días de calor hace tres a seis semanas: se espera que pase; refresque las salas.
 watch-herd-bench = Eso apunta al laboratorio, no a cada verraco. Cuente una muestra dos veces, caliente la platina, pruebe diluyente y termómetro.

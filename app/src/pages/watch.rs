@@ -10,7 +10,7 @@ use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::fact::Fact;
 use pentally_domain::output::{Herdwide, Looker, Told};
-use pentally_domain::watch::{Answered, Cause, SignalAnswer};
+use pentally_domain::watch::{Answered, Cause, HERD_DAYS, SignalAnswer};
 
 /// `/watch`
 #[component]
@@ -139,6 +139,7 @@ fn herdwide(w: Words, act: Act, herd: &Herdwide) -> AnyView {
         ("measure", w.tr(tell::measure(fall.measure)).into()),
         ("boars", fall.boars.into()),
         ("worse", fall.worse.into()),
+        ("days", HERD_DAYS.into()),
     ];
     let next = if fall.after_heat {
         key::WATCH_HERD_HEAT

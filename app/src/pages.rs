@@ -68,6 +68,8 @@ pub mod train;
 pub mod training;
 #[cfg(feature = "office")]
 pub mod watch;
+#[cfg(feature = "office")]
+pub mod week;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.

@@ -68,6 +68,7 @@ pub fn TodayPage() -> impl IntoView {
             {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
             {group(&w, &barn, key::TODAY_REST, &day.rest)}
             {group(&w, &barn, key::TODAY_OFF, &day.off)}
+            {(!none).then(|| week(&w))}
             <div class="grow"></div>
         }
     })
@@ -130,6 +131,19 @@ fn heat(w: &Words, barn: &Barn, now_ms: i64) -> Option<AnyView> {
         String::new(),
     );
     Some(view! { <ul class="rows">{row}</ul> }.into_any())
+}
+
+/// To who is due in the coming days.
+fn week(w: &Words) -> AnyView {
+    let says = w.tr(key::TODAY_WEEK);
+    let row = rows::link(
+        paths::WEEK.to_owned(),
+        None,
+        says,
+        String::new(),
+        String::new(),
+    );
+    view! { <ul class="rows">{row}</ul> }.into_any()
 }
 
 fn summary(w: &Words, may: usize, waits: usize) -> String {

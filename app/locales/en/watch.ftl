@@ -58,6 +58,13 @@ output-few-why =
 output-ahead = What would he give?
 output-ahead-why = Nine of ten lie within these bounds, if nothing else changes.
 output-rest = Rest, days
+output-rested =
+    { $n ->
+        [one] one day of rest
+       *[other] { $n } days of rest
+    }
+output-volume = Volume mL
+output-abnormal = Abnormal %
 output-sperm = Sperm ×10⁹
 output-motile = Motile %
 output-recovery = By his own { $n } collections he is himself again after { $days } days. Take it as a hint.

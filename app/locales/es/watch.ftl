@@ -58,6 +58,13 @@ output-few-why =
 output-ahead = ¿Qué daría?
 output-ahead-why = Nueve de cada diez quedan entre estos límites, si nada más cambia.
 output-rest = Descanso, días
+output-rested =
+    { $n ->
+        [one] un día de descanso
+       *[other] { $n } días de descanso
+    }
+output-volume = Volumen mL
+output-abnormal = Anormales %
 output-sperm = Esperm. ×10⁹
 output-motile = Móviles %
 output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.

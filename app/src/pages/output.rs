@@ -157,17 +157,26 @@ impl Page<'_> {
         let days = (from..AHEAD).filter_map(|n| today.checked_add_days(chrono::Days::new(n)));
         let row = |day| {
             let (expected, rest) = self.looker.forecast(self.look, day).ok()?;
-            let of = |measure: Measure| {
-                let expected = expected.get(measure.place())?;
-                Some(tell::range(w, measure, expected))
-            };
-            let rest = rest.map_or_else(String::new, |d| d.to_string());
+            let rest = rest.map_or_else(String::new, |d| {
+                w.tr_with(key::OUTPUT_RESTED, &[("n", d.into())])
+            });
+            let ranges = Measure::ALL.map(|measure| {
+                let expected = expected.get(measure.place());
+                view! { <td>{expected.map(|e| tell::range(w, measure, e))}</td> }
+            });
             Some(view! {
-                <tr><th scope="row">{w.near_day(day, today)}</th><td>{rest}</td>
-                <td>{of(Measure::Total)}</td><td>{of(Measure::Motile)}</td></tr>
+                <tr class="over"><th scope="rowgroup" colspan="4">{w.near_day(day, today)}" "<span class="quiet">{rest}</span></th></tr>
+                <tr>{Vec::from(ranges)}</tr>
             })
         };
         let rows: Vec<_> = days.filter_map(row).collect();
+        let heads = [
+            key::OUTPUT_VOLUME,
+            key::OUTPUT_SPERM,
+            key::OUTPUT_MOTILE,
+            key::OUTPUT_ABNORMAL,
+        ];
+        let heads = heads.map(|head| view! { <th scope="col">{w.tr(head)}</th> });
         let recovery = self.looker.recovery(self.boar, self.look).map(|r| {
             let args = [("days", r.days.into()), ("n", r.by_collections.into())];
             w.tr_with(key::OUTPUT_RECOVERY, &args)
@@ -176,8 +185,7 @@ impl Page<'_> {
             <section class="words">
                 <h2>{w.tr(key::OUTPUT_AHEAD)}</h2>
                 <div class="sheet tight"><table>
-                    <thead><tr><th></th><th>{w.tr(key::OUTPUT_REST)}</th>
-                    <th>{w.tr(key::OUTPUT_SPERM)}</th><th>{w.tr(key::OUTPUT_MOTILE)}</th></tr></thead>
+                    <thead><tr>{Vec::from(heads)}</tr></thead>
                     <tbody>{rows}</tbody>
                 </table></div>
                 <p class="small quiet">{w.tr(key::OUTPUT_AHEAD_WHY)}</p>

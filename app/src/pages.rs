@@ -1,6 +1,8 @@
 //! The screens, one module each.
 
 #[cfg(feature = "office")]
+mod answering;
+#[cfg(feature = "office")]
 pub mod aside;
 #[cfg(feature = "office")]
 pub mod backup;

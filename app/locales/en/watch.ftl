@@ -86,11 +86,14 @@ signal-counted =
        *[other] Told after { $n } ejaculates.
     }
 signal-speaks = What is otherwise since then:
+signal-herds = The whole herd fell in those days, so this is not his alone.
 signal-no-reason = Nothing in the log is otherwise since then. Look at the boar, his feet and his feed.
 signal-no-proof = This is a hint where to look first, not a proof. The veterinarian decides on illness.
 signal-shares = { $during } of { $fallen } since then, { $before } of { $earlier } before.
 signal-entries = Entries of { $days }
 signal-which-cause = What was the cause?
+signal-words = In your own words
+signal-words-why = Only if there is more to say.
 
 ## Watch
 watch-none = Nobody fell
@@ -111,7 +114,7 @@ watch-herd =
     }
 watch-herd-heat = Hot days lie three to six weeks back: expect it to pass, and cool the rooms.
 watch-herd-bench = That points to the bench, not to each boar. Count one sample twice, warm the stage, test extender and thermometer.
-watch-with-herd = falls with the whole herd
+watch-with-herd = Fell with the whole herd
 watch-open = Not answered
 watch-answered = Answered
 watch-how = A signal compares each ejaculate with what a rested boar in the cool would have given, and adds up what falls short. A sound boar is called about once in a hundred collections, by one or another of the four measures: where most boars are sound, many calls are false. Look before you act.

@@ -86,11 +86,14 @@ signal-counted =
        *[other] Avisado tras { $n } eyaculados.
     }
 signal-speaks = Lo que es distinto desde entonces:
+signal-herds = En esos días bajaron todos: no es solo cosa suya.
 signal-no-reason = Nada en el registro es distinto desde entonces. Mire al verraco, sus patas y su comida.
 signal-no-proof = Es una pista de dónde mirar primero, no una prueba. El veterinario decide sobre enfermedades.
 signal-shares = { $during } de { $fallen } desde entonces, { $before } de { $earlier } antes.
 signal-entries = Entradas: { $days }
 signal-which-cause = ¿Cuál fue la causa?
+signal-words = Con sus palabras
+signal-words-why = Solo si hay más que decir.
 
 ## Vigilancia
 watch-none = Nadie bajó
@@ -111,7 +114,7 @@ watch-herd =
     }
 watch-herd-heat = Hubo días de calor hace tres a seis semanas: se espera que pase; refresque las salas.
 watch-herd-bench = Eso apunta al laboratorio, no a cada verraco. Cuente una muestra dos veces, caliente la platina, pruebe diluyente y termómetro.
-watch-with-herd = baja con todos
+watch-with-herd = Bajaron con todos
 watch-open = Sin responder
 watch-answered = Respondidos
 watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Un verraco sano recibe un aviso más o menos cada cien extracciones, por una u otra de las cuatro medidas: donde casi todos están sanos, muchos avisos son falsos. Mire antes de actuar.

@@ -7,14 +7,16 @@ mod signals;
 
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
+use crate::pages::answering::Answering;
 use crate::parts::{Band, Chips, Role};
 use crate::tell;
 use crate::words::{Words, key, use_words};
 use chart::{Chart, Dot};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
-use pentally_domain::id::{BoarId, EntryId};
-use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+use pentally_domain::id::BoarId;
+use pentally_domain::output::{Beside, Herdwide, Look, Looker, Measure, Told, outside};
+use pentally_domain::watch::Answered;
 
 /// So many days ahead are told.
 const AHEAD: u64 = 8;
@@ -29,7 +31,7 @@ pub fn OutputPage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let finding = RwSignal::new(None);
+    let answering = Answering::begun();
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
@@ -45,6 +47,9 @@ pub fn OutputPage(
             return view! { <p class="words quiet">{w.tr(key::BOAR_MISSING)}</p> }.into_any();
         };
         let told = looker.told(&boar, &look);
+        let open = told.iter().filter(|t| t.answer.is_none());
+        let open: Vec<_> = open.map(|t| t.signal).collect();
+        let herd = looker.herd_behind(&barn, &open, now_ms);
         Page {
             w,
             act,
@@ -53,9 +58,10 @@ pub fn OutputPage(
             looker: &looker,
             look: &look,
             told: &told,
+            herd: &herd,
             now_ms,
             measure,
-            finding,
+            answering,
         }
         .view()
     };
@@ -93,10 +99,11 @@ struct Page<'a> {
     looker: &'a Looker,
     look: &'a Look,
     told: &'a [Told],
+    /// Falls of the herd that an open signal may be part of.
+    herd: &'a [Herdwide],
     now_ms: i64,
     measure: RwSignal<Option<Measure>>,
-    /// The signal of which somebody is about to say the cause.
-    finding: RwSignal<Option<(EntryId, Measure)>>,
+    answering: Answering,
 }
 
 impl Page<'_> {

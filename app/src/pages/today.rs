@@ -39,7 +39,7 @@ pub fn TodayPage() -> impl IntoView {
         let own = |boar: &BoarFacts| looker.recovery(boar, &looker.look(boar).ok()?);
         let groups = [&day.may, &day.rest, &day.unknown, &day.off];
         let boars = groups.into_iter().flatten();
-        let signals = boars.map(|(boar, _)| looker.unanswered(boar)).sum();
+        let signals = looker.falls_unanswered(&barn, boars.map(|(boar, _)| boar), now_ms);
         let (use_now, again) = may_by_rhythm(&barn, day.may, own, now_ms);
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
         view! {
@@ -155,8 +155,8 @@ fn summary(w: &Words, may: usize, waits: usize) -> String {
         .join(" ")
 }
 
-/// Boars whose output fell and nobody answered; whether the whole herd fell is told where they are
-/// looked at, because it takes a look at everybody.
+/// Falls that nobody answered. Whether the whole herd fell is told where they are looked at, because
+/// it takes a look at everybody; here it is asked only where two boars were told of late.
 fn signals_row(w: &Words, signals: usize) -> Option<AnyView> {
     let says = w.tr_with(key::TODAY_SIGNALS, &[("n", signals.into())]);
     let row = || {

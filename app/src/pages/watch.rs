@@ -1,28 +1,28 @@
 //! Whose output fell: the whole herd first, then signals nobody answered yet, then the answered.
 
-use crate::act::{Act, use_act};
 use crate::feed::use_feed;
+use crate::pages::answering::Answering;
 use crate::pages::rows;
-use crate::parts::{Action, Band, Drawing, Kind, Role};
+use crate::parts::{Band, Drawing, Role};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::fact::Fact;
 use pentally_domain::output::{Herdwide, Looker, Told};
-use pentally_domain::watch::{Answered, Cause, HERD_DAYS, SignalAnswer};
+use pentally_domain::watch::{Answered, HERD_DAYS, SignalAnswer};
 
 /// `/watch`
 #[component]
 pub fn WatchPage() -> impl IntoView {
     let w = use_words();
-    let act = use_act();
+    let answering = Answering::begun();
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
     let page = move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
-        Watched::of(&barn, now_ms).view(w, act)
+        Watched::of(&barn, now_ms).view(w, answering)
     };
     view! { {page} }.into_any()
 }
@@ -32,6 +32,8 @@ struct Watched<'a> {
     now_ms: i64,
     herd: Vec<Herdwide>,
     open: Vec<(BoarFacts, Told)>,
+    /// Not answered, and part of a fall of the herd.
+    with_herd: Vec<(BoarFacts, Told)>,
     answered: Vec<(BoarFacts, Told)>,
     /// Nothing was given that could fall.
     nothing: bool,
@@ -52,25 +54,31 @@ impl<'a> Watched<'a> {
         }
         // What has gone on for longest costs most.
         told.sort_by_key(|(_, t)| t.signal.fall.since_ms);
-        let (open, answered) = told.into_iter().partition(|(_, t)| t.answer.is_none());
+        let herd = looker.herdwide(barn, &looks);
+        let is_herds = |t: &Told| herd.iter().any(|h| h.explains(&t.signal));
+        let (open, answered): (Vec<_>, Vec<_>) =
+            told.into_iter().partition(|(_, t)| t.answer.is_none());
+        let (with_herd, open) = open.into_iter().partition(|(_, t)| is_herds(t));
         Self {
             nothing: looks.iter().all(|(_, look)| look.besides.is_empty()),
             barn,
             now_ms,
-            herd: looker.herdwide(barn, &looks),
+            herd,
             open,
+            with_herd,
             answered,
         }
     }
 
-    fn view(&self, w: Words, act: Act) -> AnyView {
+    fn view(&self, w: Words, answering: Answering) -> AnyView {
         let (role, headline, why) = self.board(&w);
         let rows =
             |list: &[(BoarFacts, Told)]| list.iter().map(|(b, t)| self.row(&w, b, t)).collect();
         view! {
             <Band role=role headline=headline why=why/>
-            {self.herd.iter().map(|fall| herdwide(w, act, fall)).collect_view()}
+            {self.herd.iter().map(|fall| herdwide(w, answering, fall)).collect_view()}
             {rows::section(w.tr(key::WATCH_OPEN), rows(&self.open))}
+            {rows::section(w.tr(key::WATCH_WITH_HERD), rows(&self.with_herd))}
             {rows::section(w.tr(key::WATCH_ANSWERED), rows(&self.answered))}
             <p class="words small quiet">{w.tr(key::WATCH_HOW)}</p>
             <div class="grow"></div>
@@ -108,20 +116,13 @@ impl<'a> Watched<'a> {
             ("day", w.day_month(zone.day(signal.fall.since_ms)).into()),
         ];
         let says = w.tr_with(key::OUTPUT_SIGNAL, &args);
-        let with_herd = self.herd.iter().any(|f| f.fall.covers(signal));
-        let first = told.reasons.first().map(|r| w.tr(tell::cause(r.cause)));
-        let answer = told
-            .answer
-            .as_ref()
-            .map(|a| w.tr(tell::answered(a.fact.answer)));
-        let small = with_herd.then(|| w.tr(key::WATCH_WITH_HERD));
+        // What speaks for a cause of his own says little where all fell.
+        let own = !self.herd.iter().any(|h| h.explains(signal));
+        let first = told.reasons.first().filter(|_| own);
+        let first = first.map(|r| w.tr(tell::cause(r.cause)));
+        let answer = told.answer.as_ref().map(|a| tell::answer(w, &a.fact));
         let noticed = w.day_month(zone.day(signal.at_ms));
-        let small: Vec<_> = answer
-            .or(small)
-            .or(first)
-            .into_iter()
-            .chain([noticed])
-            .collect();
+        let small: Vec<_> = answer.or(first).into_iter().chain([noticed]).collect();
         let title = w.tr_with(key::BOAR_TITLE, &[("number", boar.number().into())]);
         rows::link(
             paths::boar_do(boar.id, "output"),
@@ -133,7 +134,7 @@ impl<'a> Watched<'a> {
     }
 }
 
-fn herdwide(w: Words, act: Act, herd: &Herdwide) -> AnyView {
+fn herdwide(w: Words, answering: Answering, herd: &Herdwide) -> AnyView {
     let fall = herd.fall;
     let args = [
         ("measure", w.tr(tell::measure(fall.measure)).into()),
@@ -141,33 +142,17 @@ fn herdwide(w: Words, act: Act, herd: &Herdwide) -> AnyView {
         ("worse", fall.worse.into()),
         ("days", HERD_DAYS.into()),
     ];
-    let next = if fall.after_heat {
-        key::WATCH_HERD_HEAT
-    } else {
-        key::WATCH_HERD_BENCH
-    };
-    let say = move |answer: Answered| {
-        act.save_quietly(Fact::SignalAnswer(SignalAnswer {
+    let next = tell::look_next_herd(fall.after_heat);
+    let answer = herd.answer.as_ref().map(|a| tell::answer(&w, &a.fact));
+    let open = answer.is_none().then(|| {
+        answering.ask(&SignalAnswer {
             boar: None,
             measure: fall.measure,
             collection: fall.collection,
-            answer,
-            cause: (answer == Answered::CauseFound).then_some(Cause::Herd),
+            answer: Answered::Seen,
+            cause: None,
             note: None,
-        }));
-    };
-    let answer = herd
-        .answer
-        .as_ref()
-        .map(|a| w.tr(tell::answered(a.fact.answer)));
-    let open = answer.is_none().then(|| {
-        view! {
-            <div class="actions two">
-                <Action word=w.tr(key::ANSWERED_SEEN) kind=Kind::Quiet on_tap=move |()| say(Answered::Seen)/>
-                <Action word=w.tr(key::ANSWERED_CAUSE_FOUND) kind=Kind::Quiet drawing=Drawing::Tick on_tap=move |()| say(Answered::CauseFound)/>
-                <Action word=w.tr(key::ANSWERED_FALSE) kind=Kind::Quiet on_tap=move |()| say(Answered::False)/>
-            </div>
-        }
+        })
     });
     view! {
         <section class="words">

@@ -48,6 +48,15 @@ next-other = Write down what was found.
 output-fell = Fell
 output-fine = As expected
 output-fine-why = His last { $n } counted ejaculates lie where they were expected.
+output-answered = Fell, answered
+output-no-fall = No fall
+output-no-fall-why =
+    { $out ->
+        [one] Of { $n } figures of his last ejaculates one lies outside of where nine of ten were expected. About one in ten does so by chance.
+       *[other] Of { $n } figures of his last ejaculates { $out } lie outside of where nine of ten were expected. About one in ten does so by chance.
+    }
+output-failed = Cannot be worked out
+output-failed-why = What the office worked out does not fit the program on this phone. His records are safe. Bring phone and office to the same version, then look again.
 output-few = Too few to say
 output-few-why =
     { $n ->
@@ -97,7 +106,14 @@ signal-words-why = Only if there is more to say.
 
 ## Watch
 watch-none = Nobody fell
-watch-none-why = What was given lies where it was expected.
+watch-none-why = No boar fell short of what was expected by more than chance brings about.
+watch-answered-all = All answered
+watch-answered-all-why = What fell was answered, and stands below until it is back. Keep an eye on it.
+watch-failed =
+    { $n ->
+        [one] What one boar gives cannot be worked out: what the office worked out does not fit the program on this phone.
+       *[other] What { $n } boars give cannot be worked out: what the office worked out does not fit the program on this phone.
+    }
 watch-nothing = Nothing to compare
 watch-nothing-why = Nothing was collected yet. A fall shows once ejaculates were measured.
 watch-some =

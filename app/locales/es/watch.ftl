@@ -48,6 +48,15 @@ next-other = Anote lo que se encontró.
 output-fell = Bajó
 output-fine = Como se esperaba
 output-fine-why = Sus últimos { $n } eyaculados contados están donde se esperaban.
+output-answered = Bajó, respondido
+output-no-fall = Ninguna bajada
+output-no-fall-why =
+    { $out ->
+        [one] De { $n } cifras de sus últimos eyaculados, una queda fuera de donde se esperaban nueve de cada diez. Más o menos una de cada diez queda fuera por azar.
+       *[other] De { $n } cifras de sus últimos eyaculados, { $out } quedan fuera de donde se esperaban nueve de cada diez. Más o menos una de cada diez queda fuera por azar.
+    }
+output-failed = No se puede calcular
+output-failed-why = Lo que calculó la oficina no corresponde al programa de este teléfono. Sus registros están a salvo. Ponga teléfono y oficina en la misma versión y mire otra vez.
 output-few = Muy pocos
 output-few-why =
     { $n ->
@@ -97,7 +106,14 @@ signal-words-why = Solo si hay más que decir.
 
 ## Vigilancia
 watch-none = Nadie bajó
-watch-none-why = Lo dado está donde se esperaba.
+watch-none-why = Ningún verraco dio menos de lo esperado más allá de lo que trae el azar.
+watch-answered-all = Todo respondido
+watch-answered-all-why = Lo que bajó tiene respuesta y queda abajo hasta que se recupere. Vigílelo.
+watch-failed =
+    { $n ->
+        [one] No se puede calcular lo que da un verraco: lo que calculó la oficina no corresponde al programa de este teléfono.
+       *[other] No se puede calcular lo que dan { $n } verracos: lo que calculó la oficina no corresponde al programa de este teléfono.
+    }
 watch-nothing = Nada que comparar
 watch-nothing-why = Aún no se ha extraído nada. Una bajada se ve cuando haya eyaculados medidos.
 watch-some =

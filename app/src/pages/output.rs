@@ -39,12 +39,11 @@ pub fn OutputPage(
     let page = move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let looker = Looker::of(&barn, now_ms);
-        let found = barn.boar(id).and_then(|boar| {
-            let look = looker.look(&boar).ok()?;
-            Some((boar, look))
-        });
-        let Some((boar, look)) = found else {
+        let Some(boar) = barn.boar(id) else {
             return view! { <p class="words quiet">{w.tr(key::BOAR_MISSING)}</p> }.into_any();
+        };
+        let Ok(look) = looker.look(&boar) else {
+            return not_reckoned(w, &boar);
         };
         let told = looker.told(&boar, &look);
         let open = told.iter().filter(|t| t.answer.is_none());
@@ -66,6 +65,16 @@ pub fn OutputPage(
         .view()
     };
     view! { {page} }.into_any()
+}
+
+/// The office's fit and this program do not go together.
+fn not_reckoned(w: Words, boar: &BoarFacts) -> AnyView {
+    let title = w.tr_with(key::BOAR_TITLE, &[("number", boar.number().into())]);
+    view! {
+        <Band role=Role::Unknown headline=w.tr(key::OUTPUT_FAILED) why=w.tr(key::OUTPUT_FAILED_WHY)><b>{title}</b></Band>
+        <div class="grow"></div>
+    }
+    .into_any()
 }
 
 /// The measure of the picture: at first that of a signal nobody answered, once the barn is there.
@@ -139,12 +148,28 @@ impl Page<'_> {
                 self.signal_says(&told.signal),
             );
         }
+        let stands = |t: &&Told| {
+            let answer = t.answer.as_ref().map(|a| a.fact.answer);
+            answer.is_some_and(|a| a != Answered::False)
+        };
+        if let Some(told) = self.told.iter().find(stands) {
+            let answer = told.answer.as_ref().map(|a| tell::answer(w, &a.fact));
+            let why = std::iter::once(self.signal_says(&told.signal)).chain(answer);
+            let why = why.collect::<Vec<_>>().join(". ");
+            return (Role::Rest, w.tr(key::OUTPUT_ANSWERED), why);
+        }
         let seen = self.look.besides.iter();
         let seen = seen.filter(|b| b.given.value(Measure::Total).is_some());
         let n = seen.count();
         if n < FEW {
             let why = w.tr_with(key::OUTPUT_FEW_WHY, &[("n", n.into())]);
             return (Role::Unknown, w.tr(key::OUTPUT_FEW), why);
+        }
+        let (out, all) = outside(&self.look.besides);
+        if out > 0 {
+            let args = [("out", out.into()), ("n", all.into())];
+            let why = w.tr_with(key::OUTPUT_NO_FALL_WHY, &args);
+            return (Role::Ready, w.tr(key::OUTPUT_NO_FALL), why);
         }
         (
             Role::Ready,

@@ -7,8 +7,7 @@ use crate::parts::{Band, Drawing, Role};
 use crate::words::{Words, key, use_words};
 use crate::{paths, tell};
 use leptos::prelude::*;
-use pentally_domain::barn::{Barn, BoarFacts};
-use pentally_domain::fact::Fact;
+use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::output::{Herdwide, Looker, Told};
 use pentally_domain::watch::{Answered, HERD_DAYS, SignalAnswer};
 
@@ -37,15 +36,18 @@ struct Watched<'a> {
     answered: Vec<(BoarFacts, Told)>,
     /// Nothing was given that could fall.
     nothing: bool,
+    /// So many boars could not be looked at.
+    failed: usize,
 }
 
 impl<'a> Watched<'a> {
     fn of(barn: &'a Barn, now_ms: i64) -> Self {
         let looker = Looker::of(barn, now_ms);
         let here = barn.boars().into_iter().filter(|b| b.gone().is_none());
-        let (mut looks, mut told) = (vec![], vec![]);
+        let (mut looks, mut told, mut failed) = (vec![], vec![], 0_usize);
         for boar in here {
             let Ok(look) = looker.look(&boar) else {
+                failed += 1;
                 continue;
             };
             let signals = looker.told(&boar, &look).into_iter();
@@ -60,7 +62,8 @@ impl<'a> Watched<'a> {
             told.into_iter().partition(|(_, t)| t.answer.is_none());
         let (with_herd, open) = open.into_iter().partition(|(_, t)| is_herds(t));
         Self {
-            nothing: looks.iter().all(|(_, look)| look.besides.is_empty()),
+            nothing: failed == 0 && looks.iter().all(|(_, look)| look.besides.is_empty()),
+            failed,
             barn,
             now_ms,
             herd,
@@ -72,10 +75,13 @@ impl<'a> Watched<'a> {
 
     fn view(&self, w: Words, answering: Answering) -> AnyView {
         let (role, headline, why) = self.board(&w);
+        let failed = self.failed;
+        let failed = (failed > 0).then(|| w.tr_with(key::WATCH_FAILED, &[("n", failed.into())]));
         let rows =
             |list: &[(BoarFacts, Told)]| list.iter().map(|(b, t)| self.row(&w, b, t)).collect();
         view! {
             <Band role=role headline=headline why=why/>
+            {failed.map(|says| view! { <p class="words mend">{says}</p> })}
             {self.herd.iter().map(|fall| herdwide(w, answering, fall)).collect_view()}
             {rows::section(w.tr(key::WATCH_OPEN), rows(&self.open))}
             {rows::section(w.tr(key::WATCH_WITH_HERD), rows(&self.with_herd))}
@@ -92,6 +98,21 @@ impl<'a> Watched<'a> {
         if self.nothing {
             let why = w.tr(key::WATCH_NOTHING_WHY);
             return (Role::Unknown, w.tr(key::WATCH_NOTHING), why);
+        }
+        let stands = |a: &Option<Seen<SignalAnswer>>| {
+            a.as_ref().is_some_and(|a| a.fact.answer != Answered::False)
+        };
+        let answered = self.answered.iter().any(|(_, t)| stands(&t.answer));
+        if n == 0 && (answered || self.herd.iter().any(|f| stands(&f.answer))) {
+            let why = w.tr(key::WATCH_ANSWERED_ALL_WHY);
+            return (Role::Ready, w.tr(key::WATCH_ANSWERED_ALL), why);
+        }
+        if n == 0 && self.failed > 0 {
+            return (
+                Role::Unknown,
+                w.tr(key::OUTPUT_FAILED),
+                w.tr(key::OUTPUT_FAILED_WHY),
+            );
         }
         if n == 0 {
             return (

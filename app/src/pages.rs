@@ -1,6 +1,8 @@
 //! The screens, one module each.
 
 #[cfg(feature = "office")]
+mod answering;
+#[cfg(feature = "office")]
 pub mod aside;
 #[cfg(feature = "office")]
 pub mod backup;
@@ -68,6 +70,8 @@ pub mod train;
 pub mod training;
 #[cfg(feature = "office")]
 pub mod watch;
+#[cfg(feature = "office")]
+pub mod week;
 mod which;
 
 /// Whether an address is an office screen: closer rows, smaller reach.

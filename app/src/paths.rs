@@ -56,6 +56,8 @@ pub const NETWORK: &str = "/network";
 pub const CHECKS: &str = "/checks";
 /// Whose output fell.
 pub const WATCH: &str = "/watch";
+/// Who is due in the coming days.
+pub const WEEK: &str = "/week";
 /// How warm it is.
 pub const CLIMATE: &str = "/climate";
 /// Boars side by side.

@@ -184,7 +184,7 @@ fn Way() -> impl IntoView {
 fn place(path: &str) -> Option<Place> {
     match path.split('/').nth(1)? {
         "boar" | "T" | "t" | "scan" => Some(Place::Boar),
-        "" | "today" | "training" => Some(Place::Today),
+        "" | "today" | "training" | "week" => Some(Place::Today),
         "bench" | "batch" | "B" | "extender" => Some(Place::Bench),
         _ => Some(Place::More),
     }
@@ -315,6 +315,7 @@ fn office(name: &str) -> AnyView {
         "evidence" => view! { <pages::evidence::EvidencePage/> }.into_any(),
         "compare" => view! { <pages::compare::ComparePage/> }.into_any(),
         "watch" => view! { <pages::watch::WatchPage/> }.into_any(),
+        "week" => view! { <pages::week::WeekPage/> }.into_any(),
         "learn" => view! { <pages::learn::LearnPage/> }.into_any(),
         "learn/collection" => view! { <pages::learn::StepsPage work=Work::Collection/> }.into_any(),
         "learn/training" => view! { <pages::learn::StepsPage work=Work::Training/> }.into_any(),
@@ -340,9 +341,9 @@ fn output(_: BoarId) -> AnyView {
 
 #[cfg(not(feature = "office"))]
 fn office(name: &str) -> AnyView {
-    const HELD: [&str; 16] = [
+    const HELD: [&str; 17] = [
         "boar", "log", "standard", "people", "import", "backup", "aside", "phones", "network",
-        "checks", "compare", "learn", "evidence", "watch", "climate", "extender",
+        "checks", "compare", "learn", "evidence", "watch", "climate", "extender", "week",
     ];
     if HELD.contains(&name.split('/').next().unwrap_or_default()) {
         view! { <pages::elsewhere::ElsewherePage/> }.into_any()

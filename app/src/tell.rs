@@ -34,7 +34,7 @@ pub use laboratory::{extender_class, mix_state, water};
 pub use lesson::{early, lure, mishap, score, touch, trained, trained_how};
 pub use output::{amount, changed, cull, expected, measure};
 #[cfg(feature = "office")]
-pub use output::{answered, cause, look_next, range};
+pub use output::{answer, cause, look_next, look_next_herd, range};
 use pentally_domain::barn::{Barn, BoarFacts, Seen};
 use pentally_domain::boar::OffReason;
 use pentally_domain::check::{self, Thing, checks};

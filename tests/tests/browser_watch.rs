@@ -134,7 +134,10 @@ async fn a_boar_used_too_often_is_noticed_explained_and_answered() {
     tokio::time::sleep(Duration::from_millis(450)).await;
     let chip = "[...document.querySelectorAll('.chip')].find(c => c.innerText.includes('Too little rest')).click()";
     page.eval::<()>(&format!("({chip}, null)")).await;
-    page.sees("The cause was found: Too little rest").await;
+    page.type_into(".field input", "every six hours").await;
+    page.tap_words("Save").await;
+    page.sees("The cause was found: Too little rest · every six hours")
+        .await;
     page.has_no_complaints();
 
     office.start();

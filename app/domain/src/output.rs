@@ -6,6 +6,7 @@ mod look;
 mod measure;
 mod outlook;
 mod short;
+mod together;
 
 pub use columns::Columns;
 pub use history::{Bearing, Given, History};
@@ -13,3 +14,4 @@ pub use look::{Herdwide, Look, Looker, Told};
 pub use measure::Measure;
 pub use outlook::{Beside, Herd, Outlook, Past, Sees};
 pub(crate) use short::digits;
+pub use together::{outside, to_answer};

@@ -255,6 +255,7 @@ today-signals = { $n ->
     [one] { $n } signal: look
    *[other] { $n } signals: look
 }
+today-week = The coming seven days
 today-unknown = Unknown
 today-rest = Rest
 today-off = Off collection, too young

@@ -385,3 +385,12 @@ network-another-take = Take this name
 calendar-title = Calendar of what is coming
 calendar-why = Collections due in the next two weeks, times off, returns and farrowings of four months. It is made anew each time a calendar asks.
 calendar-how = On this machine, copy this link's address and let your calendar program subscribe to it ("from the internet", "from an address"). On another device a calendar program is not let in; there, open the link in the browser and import the file.
+
+## The coming days
+week-why = Who is due, if everybody works on the day he is due.
+week-nobody = Nobody is due.
+week-late =
+    { $n ->
+        [one] { $number } (one day late)
+       *[other] { $number } ({ $n } days late)
+    }

@@ -10,6 +10,7 @@ output-lower = lower than expected
 output-higher = higher than expected
 output-of-expected = { $seen }, expected { $range }
 output-signal = { $measure }: { $change } since { $day }
+output-signal-herds = The whole herd fell in those days: look at that first.
 output-signal-look = Look at what he gives, and answer.
 output-page = What he gives
 more-watch = Whose output fell

@@ -48,6 +48,15 @@ next-other = Write down what was found.
 output-fell = Fell
 output-fine = As expected
 output-fine-why = His last { $n } counted ejaculates lie where they were expected.
+output-answered = Fell, answered
+output-no-fall = No fall
+output-no-fall-why =
+    { $out ->
+        [one] Of { $n } figures of his last ejaculates one lies outside of where nine of ten were expected. About one in ten does so by chance.
+       *[other] Of { $n } figures of his last ejaculates { $out } lie outside of where nine of ten were expected. About one in ten does so by chance.
+    }
+output-failed = Cannot be worked out
+output-failed-why = What the office worked out does not fit the program on this phone. His records are safe. Bring phone and office to the same version, then look again.
 output-few = Too few to say
 output-few-why =
     { $n ->
@@ -58,6 +67,13 @@ output-few-why =
 output-ahead = What would he give?
 output-ahead-why = Nine of ten lie within these bounds, if nothing else changes.
 output-rest = Rest, days
+output-rested =
+    { $n ->
+        [one] one day of rest
+       *[other] { $n } days of rest
+    }
+output-volume = Volume mL
+output-abnormal = Abnormal %
 output-sperm = Sperm ×10⁹
 output-motile = Motile %
 output-recovery = By his own { $n } collections he is himself again after { $days } days. Take it as a hint.
@@ -79,15 +95,25 @@ signal-counted =
        *[other] Told after { $n } ejaculates.
     }
 signal-speaks = What is otherwise since then:
+signal-herds = The whole herd fell in those days, so this is not his alone.
 signal-no-reason = Nothing in the log is otherwise since then. Look at the boar, his feet and his feed.
 signal-no-proof = This is a hint where to look first, not a proof. The veterinarian decides on illness.
 signal-shares = { $during } of { $fallen } since then, { $before } of { $earlier } before.
 signal-entries = Entries of { $days }
 signal-which-cause = What was the cause?
+signal-words = In your own words
+signal-words-why = Only if there is more to say.
 
 ## Watch
 watch-none = Nobody fell
-watch-none-why = What was given lies where it was expected.
+watch-none-why = No boar fell short of what was expected by more than chance brings about.
+watch-answered-all = All answered
+watch-answered-all-why = What fell was answered, and stands below until it is back. Keep an eye on it.
+watch-failed =
+    { $n ->
+        [one] What one boar gives cannot be worked out: what the office worked out does not fit the program on this phone.
+       *[other] What { $n } boars give cannot be worked out: what the office worked out does not fit the program on this phone.
+    }
 watch-nothing = Nothing to compare
 watch-nothing-why = Nothing was collected yet. A fall shows once ejaculates were measured.
 watch-some =
@@ -99,15 +125,15 @@ watch-some-why = Look at each, then answer. The oldest fall costs most.
 watch-herd-head = The whole herd
 watch-herd =
     { $boars ->
-        [one] { $measure }: { $worse } of one boar gave worse than expected in ten days.
-       *[other] { $measure }: { $worse } of { $boars } boars gave worse than expected in ten days.
+        [one] { $measure }: { $worse } of one boar gave worse than expected in { $days } days.
+       *[other] { $measure }: { $worse } of { $boars } boars gave worse than expected in { $days } days.
     }
 watch-herd-heat = Hot days lie three to six weeks back: expect it to pass, and cool the rooms.
 watch-herd-bench = That points to the bench, not to each boar. Count one sample twice, warm the stage, test extender and thermometer.
-watch-with-herd = falls with the whole herd
+watch-with-herd = Fell with the whole herd
 watch-open = Not answered
 watch-answered = Answered
-watch-how = A signal compares each ejaculate with what a rested boar in the cool would have given, and adds up what falls short. About one in four hundred is a false one.
+watch-how = A signal compares each ejaculate with what a rested boar in the cool would have given, and adds up what falls short. A sound boar is called about once in a hundred collections, by one or another of the four measures: where most boars are sound, many calls are false. Look before you act.
 
 ## Life
 life = His life

@@ -255,6 +255,7 @@ today-signals = { $n ->
     [one] { $n } aviso: mírelo
    *[other] { $n } avisos: mírelos
 }
+today-week = Los próximos siete días
 today-unknown = No se sabe
 today-rest = Descanso
 today-off = Fuera de extracción, demasiado jóvenes

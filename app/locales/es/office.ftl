@@ -389,3 +389,12 @@ network-another-take = Tomar este nombre
 calendar-title = Calendario de lo que viene
 calendar-why = Extracciones que tocan en dos semanas, tiempos fuera, repeticiones y partos de cuatro meses. Se hace de nuevo cada vez que un calendario pregunta.
 calendar-how = En este equipo, copie la dirección de este enlace y suscriba a ella su programa de calendario («desde internet», «desde una dirección»). En otro aparato un programa de calendario no entra; allí, abra el enlace en el navegador e importe el archivo.
+
+## Los próximos días
+week-why = A quién le toca, si cada uno trabaja el día que le toca.
+week-nobody = A nadie le toca.
+week-late =
+    { $n ->
+        [one] { $number } (un día de retraso)
+       *[other] { $number } ({ $n } días de retraso)
+    }

@@ -10,6 +10,7 @@ output-lower = más baja de lo esperado
 output-higher = más de lo esperado
 output-of-expected = { $seen }, esperado { $range }
 output-signal = { $measure }: { $change } desde el { $day }
+output-signal-herds = En esos días bajaron todos: mire eso primero.
 output-signal-look = Mire lo que da y responda.
 output-page = Lo que da
 more-watch = Quién da menos

@@ -48,6 +48,15 @@ next-other = Anote lo que se encontró.
 output-fell = Bajó
 output-fine = Como se esperaba
 output-fine-why = Sus últimos { $n } eyaculados contados están donde se esperaban.
+output-answered = Bajó, respondido
+output-no-fall = Ninguna bajada
+output-no-fall-why =
+    { $out ->
+        [one] De { $n } cifras de sus últimos eyaculados, una queda fuera de donde se esperaban nueve de cada diez. Más o menos una de cada diez queda fuera por azar.
+       *[other] De { $n } cifras de sus últimos eyaculados, { $out } quedan fuera de donde se esperaban nueve de cada diez. Más o menos una de cada diez queda fuera por azar.
+    }
+output-failed = No se puede calcular
+output-failed-why = Lo que calculó la oficina no corresponde al programa de este teléfono. Sus registros están a salvo. Ponga teléfono y oficina en la misma versión y mire otra vez.
 output-few = Muy pocos
 output-few-why =
     { $n ->
@@ -58,6 +67,13 @@ output-few-why =
 output-ahead = ¿Qué daría?
 output-ahead-why = Nueve de cada diez quedan entre estos límites, si nada más cambia.
 output-rest = Descanso, días
+output-rested =
+    { $n ->
+        [one] un día de descanso
+       *[other] { $n } días de descanso
+    }
+output-volume = Volumen mL
+output-abnormal = Anormales %
 output-sperm = Esperm. ×10⁹
 output-motile = Móviles %
 output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.
@@ -79,15 +95,25 @@ signal-counted =
        *[other] Avisado tras { $n } eyaculados.
     }
 signal-speaks = Lo que es distinto desde entonces:
+signal-herds = En esos días bajaron todos: no es solo cosa suya.
 signal-no-reason = Nada en el registro es distinto desde entonces. Mire al verraco, sus patas y su comida.
 signal-no-proof = Es una pista de dónde mirar primero, no una prueba. El veterinario decide sobre enfermedades.
 signal-shares = { $during } de { $fallen } desde entonces, { $before } de { $earlier } antes.
 signal-entries = Entradas: { $days }
 signal-which-cause = ¿Cuál fue la causa?
+signal-words = Con sus palabras
+signal-words-why = Solo si hay más que decir.
 
 ## Vigilancia
 watch-none = Nadie bajó
-watch-none-why = Lo dado está donde se esperaba.
+watch-none-why = Ningún verraco dio menos de lo esperado más allá de lo que trae el azar.
+watch-answered-all = Todo respondido
+watch-answered-all-why = Lo que bajó tiene respuesta y queda abajo hasta que se recupere. Vigílelo.
+watch-failed =
+    { $n ->
+        [one] No se puede calcular lo que da un verraco: lo que calculó la oficina no corresponde al programa de este teléfono.
+       *[other] No se puede calcular lo que dan { $n } verracos: lo que calculó la oficina no corresponde al programa de este teléfono.
+    }
 watch-nothing = Nada que comparar
 watch-nothing-why = Aún no se ha extraído nada. Una bajada se ve cuando haya eyaculados medidos.
 watch-some =
@@ -99,15 +125,15 @@ watch-some-why = Mire cada uno y responda. La bajada más antigua cuesta más.
 watch-herd-head = Todos los verracos
 watch-herd =
     { $boars ->
-        [one] { $measure }: { $worse } de un verraco dio peor de lo esperado en diez días.
-       *[other] { $measure }: { $worse } de { $boars } verracos dieron peor de lo esperado en diez días.
+        [one] { $measure }: { $worse } de un verraco dio peor de lo esperado en { $days } días.
+       *[other] { $measure }: { $worse } de { $boars } verracos dieron peor de lo esperado en { $days } días.
     }
 watch-herd-heat = Hubo días de calor hace tres a seis semanas: se espera que pase; refresque las salas.
 watch-herd-bench = Eso apunta al laboratorio, no a cada verraco. Cuente una muestra dos veces, caliente la platina, pruebe diluyente y termómetro.
-watch-with-herd = baja con todos
+watch-with-herd = Bajaron con todos
 watch-open = Sin responder
 watch-answered = Respondidos
-watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Uno de cada cuatrocientos es falso.
+watch-how = Un aviso compara cada eyaculado con lo que habría dado un verraco descansado y sin calor, y suma lo que falta. Un verraco sano recibe un aviso más o menos cada cien extracciones, por una u otra de las cuatro medidas: donde casi todos están sanos, muchos avisos son falsos. Mire antes de actuar.
 
 ## Vida
 life = Su vida

@@ -7,14 +7,16 @@ mod signals;
 
 use crate::act::{Act, use_act};
 use crate::feed::{Feed, use_feed};
+use crate::pages::answering::Answering;
 use crate::parts::{Band, Chips, Role};
 use crate::tell;
 use crate::words::{Words, key, use_words};
 use chart::{Chart, Dot};
 use leptos::prelude::*;
 use pentally_domain::barn::{Barn, BoarFacts};
-use pentally_domain::id::{BoarId, EntryId};
-use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+use pentally_domain::id::BoarId;
+use pentally_domain::output::{Beside, Herdwide, Look, Looker, Measure, Told, outside};
+use pentally_domain::watch::Answered;
 
 /// So many days ahead are told.
 const AHEAD: u64 = 8;
@@ -29,7 +31,7 @@ pub fn OutputPage(
 ) -> impl IntoView {
     let w = use_words();
     let act = use_act();
-    let finding = RwSignal::new(None);
+    let answering = Answering::begun();
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
@@ -37,14 +39,16 @@ pub fn OutputPage(
     let page = move || {
         let (barn, now_ms) = (feed.barn.get(), feed.now_ms.get());
         let looker = Looker::of(&barn, now_ms);
-        let found = barn.boar(id).and_then(|boar| {
-            let look = looker.look(&boar).ok()?;
-            Some((boar, look))
-        });
-        let Some((boar, look)) = found else {
+        let Some(boar) = barn.boar(id) else {
             return view! { <p class="words quiet">{w.tr(key::BOAR_MISSING)}</p> }.into_any();
         };
+        let Ok(look) = looker.look(&boar) else {
+            return not_reckoned(w, &boar);
+        };
         let told = looker.told(&boar, &look);
+        let open = told.iter().filter(|t| t.answer.is_none());
+        let open: Vec<_> = open.map(|t| t.signal).collect();
+        let herd = looker.herd_behind(&barn, &open, now_ms);
         Page {
             w,
             act,
@@ -53,13 +57,24 @@ pub fn OutputPage(
             looker: &looker,
             look: &look,
             told: &told,
+            herd: &herd,
             now_ms,
             measure,
-            finding,
+            answering,
         }
         .view()
     };
     view! { {page} }.into_any()
+}
+
+/// The office's fit and this program do not go together.
+fn not_reckoned(w: Words, boar: &BoarFacts) -> AnyView {
+    let title = w.tr_with(key::BOAR_TITLE, &[("number", boar.number().into())]);
+    view! {
+        <Band role=Role::Unknown headline=w.tr(key::OUTPUT_FAILED) why=w.tr(key::OUTPUT_FAILED_WHY)><b>{title}</b></Band>
+        <div class="grow"></div>
+    }
+    .into_any()
 }
 
 /// The measure of the picture: at first that of a signal nobody answered, once the barn is there.
@@ -93,10 +108,11 @@ struct Page<'a> {
     looker: &'a Looker,
     look: &'a Look,
     told: &'a [Told],
+    /// Falls of the herd that an open signal may be part of.
+    herd: &'a [Herdwide],
     now_ms: i64,
     measure: RwSignal<Option<Measure>>,
-    /// The signal of which somebody is about to say the cause.
-    finding: RwSignal<Option<(EntryId, Measure)>>,
+    answering: Answering,
 }
 
 impl Page<'_> {
@@ -132,12 +148,28 @@ impl Page<'_> {
                 self.signal_says(&told.signal),
             );
         }
+        let stands = |t: &&Told| {
+            let answer = t.answer.as_ref().map(|a| a.fact.answer);
+            answer.is_some_and(|a| a != Answered::False)
+        };
+        if let Some(told) = self.told.iter().find(stands) {
+            let answer = told.answer.as_ref().map(|a| tell::answer(w, &a.fact));
+            let why = std::iter::once(self.signal_says(&told.signal)).chain(answer);
+            let why = why.collect::<Vec<_>>().join(". ");
+            return (Role::Rest, w.tr(key::OUTPUT_ANSWERED), why);
+        }
         let seen = self.look.besides.iter();
         let seen = seen.filter(|b| b.given.value(Measure::Total).is_some());
         let n = seen.count();
         if n < FEW {
             let why = w.tr_with(key::OUTPUT_FEW_WHY, &[("n", n.into())]);
             return (Role::Unknown, w.tr(key::OUTPUT_FEW), why);
+        }
+        let (out, all) = outside(&self.look.besides);
+        if out > 0 {
+            let args = [("out", out.into()), ("n", all.into())];
+            let why = w.tr_with(key::OUTPUT_NO_FALL_WHY, &args);
+            return (Role::Ready, w.tr(key::OUTPUT_NO_FALL), why);
         }
         (
             Role::Ready,
@@ -157,17 +189,26 @@ impl Page<'_> {
         let days = (from..AHEAD).filter_map(|n| today.checked_add_days(chrono::Days::new(n)));
         let row = |day| {
             let (expected, rest) = self.looker.forecast(self.look, day).ok()?;
-            let of = |measure: Measure| {
-                let expected = expected.get(measure.place())?;
-                Some(tell::range(w, measure, expected))
-            };
-            let rest = rest.map_or_else(String::new, |d| d.to_string());
+            let rest = rest.map_or_else(String::new, |d| {
+                w.tr_with(key::OUTPUT_RESTED, &[("n", d.into())])
+            });
+            let ranges = Measure::ALL.map(|measure| {
+                let expected = expected.get(measure.place());
+                view! { <td>{expected.map(|e| tell::range(w, measure, e))}</td> }
+            });
             Some(view! {
-                <tr><th scope="row">{w.near_day(day, today)}</th><td>{rest}</td>
-                <td>{of(Measure::Total)}</td><td>{of(Measure::Motile)}</td></tr>
+                <tr class="over"><th scope="rowgroup" colspan="4">{w.near_day(day, today)}" "<span class="quiet">{rest}</span></th></tr>
+                <tr>{Vec::from(ranges)}</tr>
             })
         };
         let rows: Vec<_> = days.filter_map(row).collect();
+        let heads = [
+            key::OUTPUT_VOLUME,
+            key::OUTPUT_SPERM,
+            key::OUTPUT_MOTILE,
+            key::OUTPUT_ABNORMAL,
+        ];
+        let heads = heads.map(|head| view! { <th scope="col">{w.tr(head)}</th> });
         let recovery = self.looker.recovery(self.boar, self.look).map(|r| {
             let args = [("days", r.days.into()), ("n", r.by_collections.into())];
             w.tr_with(key::OUTPUT_RECOVERY, &args)
@@ -176,8 +217,7 @@ impl Page<'_> {
             <section class="words">
                 <h2>{w.tr(key::OUTPUT_AHEAD)}</h2>
                 <div class="sheet tight"><table>
-                    <thead><tr><th></th><th>{w.tr(key::OUTPUT_REST)}</th>
-                    <th>{w.tr(key::OUTPUT_SPERM)}</th><th>{w.tr(key::OUTPUT_MOTILE)}</th></tr></thead>
+                    <thead><tr>{Vec::from(heads)}</tr></thead>
                     <tbody>{rows}</tbody>
                 </table></div>
                 <p class="small quiet">{w.tr(key::OUTPUT_AHEAD_WHY)}</p>

@@ -39,7 +39,7 @@ pub fn TodayPage() -> impl IntoView {
         let own = |boar: &BoarFacts| looker.recovery(boar, &looker.look(boar).ok()?);
         let groups = [&day.may, &day.rest, &day.unknown, &day.off];
         let boars = groups.into_iter().flatten();
-        let signals = boars.map(|(boar, _)| looker.unanswered(boar)).sum();
+        let signals = looker.falls_unanswered(&barn, boars.map(|(boar, _)| boar), now_ms);
         let (use_now, again) = may_by_rhythm(&barn, day.may, own, now_ms);
         let silent = feed.link.with(|l| l.as_of_ms).filter(|ms| now_ms - ms > SILENT_MS);
         view! {
@@ -68,6 +68,7 @@ pub fn TodayPage() -> impl IntoView {
             {group(&w, &barn, key::TODAY_UNKNOWN, &day.unknown)}
             {group(&w, &barn, key::TODAY_REST, &day.rest)}
             {group(&w, &barn, key::TODAY_OFF, &day.off)}
+            {(!none).then(|| week(&w))}
             <div class="grow"></div>
         }
     })
@@ -132,6 +133,19 @@ fn heat(w: &Words, barn: &Barn, now_ms: i64) -> Option<AnyView> {
     Some(view! { <ul class="rows">{row}</ul> }.into_any())
 }
 
+/// To who is due in the coming days.
+fn week(w: &Words) -> AnyView {
+    let says = w.tr(key::TODAY_WEEK);
+    let row = rows::link(
+        paths::WEEK.to_owned(),
+        None,
+        says,
+        String::new(),
+        String::new(),
+    );
+    view! { <ul class="rows">{row}</ul> }.into_any()
+}
+
 fn summary(w: &Words, may: usize, waits: usize) -> String {
     let may = w.tr_with(key::TODAY_SUMMARY, &[("n", may.into())]);
     let waits = (waits > 0).then(|| w.tr_with(key::TODAY_WAITS, &[("n", waits.into())]));
@@ -141,8 +155,8 @@ fn summary(w: &Words, may: usize, waits: usize) -> String {
         .join(" ")
 }
 
-/// Boars whose output fell and nobody answered; whether the whole herd fell is told where they are
-/// looked at, because it takes a look at everybody.
+/// Falls that nobody answered. Whether the whole herd fell is told where they are looked at, because
+/// it takes a look at everybody; here it is asked only where two boars were told of late.
 fn signals_row(w: &Words, signals: usize) -> Option<AnyView> {
     let says = w.tr_with(key::TODAY_SIGNALS, &[("n", signals.into())]);
     let row = || {

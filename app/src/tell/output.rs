@@ -5,7 +5,7 @@ use pentally_domain::boar::CullFor;
 use pentally_domain::mixed::Predicted;
 use pentally_domain::output::Measure;
 #[cfg(feature = "office")]
-use pentally_domain::watch::{Answered, Cause};
+use pentally_domain::watch::{Answered, Cause, SignalAnswer};
 
 /// A measure's name.
 pub const fn measure(measure: Measure) -> Key {
@@ -86,12 +86,25 @@ pub const fn cull(cull: CullFor) -> Key {
 
 /// How a signal was answered.
 #[cfg(feature = "office")]
-pub const fn answered(answer: Answered) -> Key {
+const fn answered(answer: Answered) -> Key {
     match answer {
         Answered::Seen => key::ANSWERED_SEEN,
         Answered::CauseFound => key::ANSWERED_CAUSE_FOUND,
         Answered::False => key::ANSWERED_FALSE,
     }
+}
+
+/// An answer with the cause and the words, where it has any.
+#[cfg(feature = "office")]
+pub fn answer(w: &Words, answer: &SignalAnswer) -> String {
+    let cause = answer.cause.map(|c| w.tr(cause(c)));
+    let said = std::iter::once(w.tr(answered(answer.answer))).chain(cause);
+    let said = said.collect::<Vec<_>>().join(": ");
+    let note = answer.note.as_ref().map(|n| n.as_str().to_owned());
+    std::iter::once(said)
+        .chain(note)
+        .collect::<Vec<_>>()
+        .join(" · ")
 }
 
 /// What may be behind a fall.
@@ -112,6 +125,16 @@ pub const fn cause(cause: Cause) -> Key {
         Cause::Age => key::CAUSE_AGE,
         Cause::Herd => key::CAUSE_HERD,
         Cause::Other => key::CAUSE_OTHER,
+    }
+}
+
+/// What to look at next where the whole herd fell.
+#[cfg(feature = "office")]
+pub const fn look_next_herd(after_heat: bool) -> Key {
+    if after_heat {
+        key::WATCH_HERD_HEAT
+    } else {
+        key::WATCH_HERD_BENCH
     }
 }
 

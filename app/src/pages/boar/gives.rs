@@ -8,13 +8,16 @@ use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::climate::expectation;
 use pentally_domain::id::EntryId;
-use pentally_domain::output::{Beside, Look, Looker, Measure, Told};
+use pentally_domain::output::{Beside, Herdwide, Look, Looker, Measure, Told};
 use pentally_domain::rest::recovery::Recovery;
 
 /// His output; nothing where it could not be read.
 pub(super) struct Gives {
     look: Option<Look>,
+    /// Signals that nobody answered yet.
     told: Vec<Told>,
+    /// Falls of the herd that an open signal may be part of.
+    herd: Vec<Herdwide>,
     lower: Option<String>,
     /// How long he takes to recover, if enough of his collections tell.
     pub(super) recovery: Option<Recovery>,
@@ -25,17 +28,21 @@ impl Gives {
         let looker = Looker::of(p.barn, p.now_ms);
         let look = looker.look(p.boar).ok();
         let told = look.as_ref().map(|look| looker.told(p.boar, look));
+        let mut told = told.unwrap_or_default();
+        told.retain(|t| t.answer.is_none());
+        let open: Vec<_> = told.iter().map(|t| t.signal).collect();
         let today = p.barn.zone_at(p.now_ms).day(p.now_ms);
         let recovery = look.as_ref().and_then(|look| looker.recovery(p.boar, look));
         Self {
             recovery,
             lower: tell::lower(&p.w, &expectation(looker.days(), today)),
-            told: told.unwrap_or_default(),
+            herd: looker.herd_behind(p.barn, &open, p.now_ms),
+            told,
             look,
         }
     }
 
-    /// Signals that nobody answered yet; each leads to what he gives.
+    /// Signals that nobody answered yet; each leads to what he gives, or to the herd's fall.
     pub(super) fn signals(&self, p: &Page<'_>) -> Option<AnyView> {
         let w = &p.w;
         let row = |told: &Told| {
@@ -51,16 +58,17 @@ impl Gives {
                     ("day", w.day_month(since).into()),
                 ],
             );
-            rows::link(
-                paths::boar_do(p.boar.id, "output"),
-                Some(Drawing::Warning),
-                says,
-                w.tr(key::OUTPUT_SIGNAL_LOOK),
-                String::new(),
-            )
+            let herds = self.herd.iter().any(|h| h.explains(&told.signal));
+            let (to, small) = if herds {
+                (paths::WATCH.to_owned(), key::OUTPUT_SIGNAL_HERDS)
+            } else {
+                let to = paths::boar_do(p.boar.id, "output");
+                (to, key::OUTPUT_SIGNAL_LOOK)
+            };
+            let warning = Some(Drawing::Warning);
+            rows::link(to, warning, says, w.tr(small), String::new())
         };
-        let open = self.told.iter().filter(|t| t.answer.is_none());
-        let rows: Vec<_> = open.map(row).collect();
+        let rows: Vec<_> = self.told.iter().map(row).collect();
         (!rows.is_empty()).then(|| view! { <ul class="rows">{rows}</ul> }.into_any())
     }
 

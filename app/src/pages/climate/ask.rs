@@ -15,8 +15,9 @@ use pentally_domain::said::Label;
 use pentally_domain::time::MINUTE_MS;
 use pentally_domain::units::{Percent, TemperatureC};
 
-/// Above so many °C somebody probably read °F.
-const LOOKS_LIKE_F: f64 = 50.0;
+/// Above so many °C somebody may have read °F: a barn at 45 °C is rare, one at 45 °F is a winter's
+/// day (common practice, no source). What is confirmed is kept.
+const LOOKS_LIKE_F: f64 = 40.0;
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Step {
@@ -159,9 +160,7 @@ impl Entering {
         let read = figure.read(&self.typed.get_untracked());
         match read {
             _ if below => {}
-            Typed::Value(value) | Typed::TooHigh(value)
-                if value > LOOKS_LIKE_F && from_fahrenheit(value).is_some() =>
-            {
+            Typed::Value(value) | Typed::TooHigh(value) if looks_like_fahrenheit(value) => {
                 return self.to(Step::Unit(value));
             }
             _ => {}
@@ -267,6 +266,11 @@ const fn degrees(below: bool) -> Figure {
     }
 }
 
+/// Whether it is asked which unit was read.
+fn looks_like_fahrenheit(read: f64) -> bool {
+    read > LOOKS_LIKE_F && from_fahrenheit(read).is_some()
+}
+
 /// A figure in °F, where it is one that is taken in °C.
 fn from_fahrenheit(read: f64) -> Option<TemperatureC> {
     TemperatureC::new(((read - 32.0) / 1.8 * 10.0).round() / 10.0).ok()
@@ -282,5 +286,16 @@ mod tests {
         let read = |f| from_fahrenheit(f).map(TemperatureC::value);
         assert_eq!((read(86.0), read(95.0)), (Some(30.0), Some(35.0)));
         assert_eq!(read(300.0), None);
+    }
+
+    /// Source: common practice; 45 °F is 7.2 °C by the scale's definition.
+    #[test]
+    fn a_figure_that_no_barn_is_likely_to_have_in_celsius_is_asked_about() {
+        let asked = [40.1, 45.0, 60.0, 95.0, 140.0];
+        assert_eq!(asked.map(looks_like_fahrenheit), [true; 5]);
+        let taken = [0.0, 28.0, 38.5, 40.0];
+        assert_eq!(taken.map(looks_like_fahrenheit), [false; 4]);
+        assert_eq!(from_fahrenheit(45.0).map(TemperatureC::value), Some(7.2));
+        assert!(!looks_like_fahrenheit(300.0), "neither unit takes it");
     }
 }

@@ -224,8 +224,7 @@ impl Telling<'_> {
             None => self.w.tr(key::LOG_SIGNAL_HERD),
         };
         let measure = self.w.tr(tell::measure(a.measure));
-        let answer = self.w.tr(tell::answered(a.answer));
-        self.two(whose, format!("{measure}: {}", answer.to_lowercase()))
+        self.two(whose, format!("{measure}: {}", tell::answer(self.w, a)))
     }
 
     fn subject(&self, subject: Subject) -> String {

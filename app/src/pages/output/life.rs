@@ -85,7 +85,7 @@ impl Page<'_> {
     }
 
     fn signal_event(&self, told: &Told) -> (i64, String, String) {
-        let answer = told.answer.as_ref().map(|a| self.answer_says(&a.fact));
+        let answer = told.answer.as_ref().map(|a| tell::answer(&self.w, &a.fact));
         (
             told.signal.at_ms,
             self.signal_says(&told.signal),

@@ -1,14 +1,14 @@
 //! A fall that was noticed: what speaks for which cause, what to look at next, and the answer.
 
 use super::Page;
-use crate::parts::{Action, Chips, Drawing, Kind};
-use crate::tell;
+use crate::parts::{Action, Kind};
 use crate::words::key;
+use crate::{paths, tell};
 use leptos::prelude::*;
 use pentally_domain::amend::Void;
 use pentally_domain::fact::Fact;
-use pentally_domain::output::Told;
-use pentally_domain::watch::{Answered, CAUSES, Cause, Reason, Signal, SignalAnswer};
+use pentally_domain::output::{Herdwide, Told};
+use pentally_domain::watch::{Answered, Reason, Signal, SignalAnswer};
 
 /// So many causes are named.
 const NAMED: usize = 4;
@@ -37,34 +37,49 @@ impl Page<'_> {
         w.tr_with(key::OUTPUT_SIGNAL, &args)
     }
 
-    pub(super) fn answer_says(&self, answer: &SignalAnswer) -> String {
-        let w = &self.w;
-        let cause = answer.cause.map(|c| w.tr(tell::cause(c)));
-        let words = std::iter::once(w.tr(tell::answered(answer.answer))).chain(cause);
-        words.collect::<Vec<_>>().join(": ")
-    }
-
     fn signal(&self, told: &Told) -> AnyView {
         let w = &self.w;
+        let unanswered = told.answer.is_none();
+        let herd = self
+            .herd
+            .iter()
+            .find(|h| unanswered && h.explains(&told.signal));
         let n = told.signal.fall.n;
         let counted = w.tr_with(key::SIGNAL_COUNTED, &[("n", n.into())]);
-        let reasons: Vec<_> = told
-            .reasons
-            .iter()
-            .take(NAMED)
-            .map(|r| self.reason(r))
-            .collect();
-        let none = reasons.is_empty().then(|| w.tr(key::SIGNAL_NO_REASON));
+        let behind = herd.map_or_else(|| self.reasons(told), |herd| self.herds(herd));
         view! {
             <section class="words signal">
                 <h2>{self.signal_says(&told.signal)}</h2>
                 <p class="small quiet">{counted}</p>
-                {(!reasons.is_empty()).then(|| view! { <p>{w.tr(key::SIGNAL_SPEAKS)}</p> })}
-                <ol class="reasons">{reasons}</ol>
-                {none.map(|says| view! { <p>{says}</p> })}
-                <p class="small quiet">{w.tr(key::SIGNAL_NO_PROOF)}</p>
+                {behind}
             </section>
             {self.answering(told)}
+        }
+        .into_any()
+    }
+
+    /// What is his own since then.
+    fn reasons(&self, told: &Told) -> AnyView {
+        let w = &self.w;
+        let named = told.reasons.iter().take(NAMED);
+        let reasons: Vec<_> = named.map(|r| self.reason(r)).collect();
+        let none = reasons.is_empty().then(|| w.tr(key::SIGNAL_NO_REASON));
+        view! {
+            {(!reasons.is_empty()).then(|| view! { <p>{w.tr(key::SIGNAL_SPEAKS)}</p> })}
+            <ol class="reasons">{reasons}</ol>
+            {none.map(|says| view! { <p>{says}</p> })}
+            <p class="small quiet">{w.tr(key::SIGNAL_NO_PROOF)}</p>
+        }
+        .into_any()
+    }
+
+    /// The herd fell with him: what is otherwise with him explains nothing.
+    fn herds(&self, herd: &Herdwide) -> AnyView {
+        let w = &self.w;
+        let next = w.tr(tell::look_next_herd(herd.fall.after_heat));
+        view! {
+            <p>{w.tr(key::SIGNAL_HERDS)}" "{next}</p>
+            <Action word=w.tr(key::MORE_WATCH) kind=Kind::Quiet href=paths::WATCH/>
         }
         .into_any()
     }
@@ -123,42 +138,18 @@ impl Page<'_> {
                 &Fact::SignalAnswer(answer.fact.clone()),
             ));
             return view! {
-                <div class="words"><p>{self.answer_says(&answer.fact)}</p></div>
+                <div class="words"><p>{tell::answer(&w, &answer.fact)}</p></div>
                 <div class="actions two"><Action word=w.tr(key::UNDO) kind=Kind::Quiet on_tap=move |()| act.save_quietly(void.clone())/></div>
             }
             .into_any();
         }
-        let finding = self.finding;
-        let this = (signal.collection, signal.measure);
-        let say = move |answer: Answered, cause: Option<Cause>| {
-            finding.set(None);
-            act.save_quietly(Fact::SignalAnswer(SignalAnswer {
-                boar: Some(boar),
-                measure: signal.measure,
-                collection: signal.collection,
-                answer,
-                cause,
-                note: None,
-            }));
-        };
-        if self.finding.get() == Some(this) {
-            let chosen = RwSignal::new(None);
-            let found = CAUSES.into_iter().chain([Cause::Age, Cause::Other]);
-            let options = found.map(|c| (c, w.tr(tell::cause(c)))).collect();
-            Effect::new(move |_| {
-                if let Some(cause) = chosen.get() {
-                    say(Answered::CauseFound, Some(cause));
-                }
-            });
-            return view! { <div class="words"><Chips asked=w.tr(key::SIGNAL_WHICH_CAUSE) options chosen/></div> }.into_any();
-        }
-        view! {
-            <div class="actions two">
-                <Action word=w.tr(key::ANSWERED_SEEN) kind=Kind::Quiet on_tap=move |()| say(Answered::Seen, None)/>
-                <Action word=w.tr(key::ANSWERED_CAUSE_FOUND) kind=Kind::Quiet drawing=Drawing::Tick on_tap=move |()| finding.set(Some(this))/>
-                <Action word=w.tr(key::ANSWERED_FALSE) kind=Kind::Quiet on_tap=move |()| say(Answered::False, None)/>
-            </div>
-        }
-        .into_any()
+        self.answering.ask(&SignalAnswer {
+            boar: Some(boar),
+            measure: signal.measure,
+            collection: signal.collection,
+            answer: Answered::Seen,
+            cause: None,
+            note: None,
+        })
     }
 }

@@ -25,12 +25,12 @@ pub struct LastBoar(pub RwSignal<Option<BoarId>>);
 /// The whole app; words and feed are provided by whoever mounts or paints it.
 #[component]
 pub fn App() -> impl IntoView {
-    let said = Act::provide();
+    let act = Act::provide();
     provide_context(LastBoar(RwSignal::new(None)));
     view! {
         <Router>
             <Routes fallback=|| ()>
-                <Route path=WildcardSegment("address") view=move || view! { <Frame said/> }/>
+                <Route path=WildcardSegment("address") view=move || view! { <Frame act/> }/>
             </Routes>
         </Router>
     }
@@ -68,6 +68,7 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
         <div class="screen" class:office=office>
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
+            <Show when=move || { act.saving().get() > 0 }><Saving/></Show>
             <Standing feed/>
             <Show when=move || started.get() == Started::Yes && path.with(|p| p != paths::PAIR)>
                 <Warned feed/>
@@ -107,6 +108,13 @@ fn reading(feed: Feed) -> AnyView {
         })
     };
     view! { <p class="words big">{words}</p><div class="grow"></div> }.into_any()
+}
+
+/// Says that what was tapped last is being saved, where that takes longer than a moment.
+#[component]
+fn Saving() -> impl IntoView {
+    let w = use_words();
+    view! { <p class="saving" role="status">{move || w.tr(key::SAVING)}</p> }
 }
 
 /// Why nothing goes to the office, in plain words; what was logged is safe here all the while.

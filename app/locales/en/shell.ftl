@@ -8,6 +8,7 @@ place-more = More
 place-nav = Places
 
 save = Save
+saving = Being saved: wait
 yes = Yes
 no = No
 not-measured = not measured

@@ -8,6 +8,7 @@ place-more = Más
 place-nav = Lugares
 
 save = Guardar
+saving = Se está guardando: espere
 yes = Sí
 no = No
 not-measured = sin medir

@@ -40,10 +40,6 @@ pub(super) fn remove_draft(_: &str) -> Not<()> {
     not_here()
 }
 
-pub(super) fn draft_keys() -> Not<Vec<String>> {
-    not_here()
-}
-
 pub(super) fn set_name(_: EntryId, _: Option<String>) -> Not<()> {
     not_here()
 }

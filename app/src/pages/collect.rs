@@ -13,6 +13,7 @@ use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::Barn;
 use pentally_domain::collecting::{Blocked, Collecting, Screen, Tap};
+use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, standing};
@@ -32,6 +33,7 @@ pub struct Flow {
     feed: Feed,
     act: Act,
     work: RwSignal<Option<Collecting>>,
+    keeper: StoredValue<Keeper>,
     ended: RwSignal<Option<Ended>>,
     practice: bool,
 }
@@ -49,35 +51,26 @@ enum Ended {
 const PRACTICE: &str = "practice";
 
 impl Flow {
-    /// Takes a tap: the next state is kept on the phone before it is shown.
+    /// Takes a tap: the next state follows from the one before at once, and is kept on the phone.
     fn tap(self, tap: Tap) {
         let Some(work) = self.work.get_untracked() else {
             return;
         };
         let Some(now) = now(self.feed) else { return };
         match work.tap(tap, now) {
-            Ok(next) => self.keep(next),
+            Ok(next) => {
+                self.act.hush();
+                if self.keeper.with_value(|k| k.keep(&next)) {
+                    self.work.set(Some(next));
+                }
+            }
             Err(blocked) => self.act.say(self.w.tr(blocked_key(blocked))),
         }
     }
 
-    fn keep(self, next: Collecting) {
-        spawn_local(async move {
-            let kept = device::draft_put(self.kept_under(), &next).await;
-            self.act.told(kept, |()| self.work.set(Some(next)));
-        });
-    }
-
-    const fn kept_under(self) -> &'static str {
-        if self.practice { PRACTICE } else { COLLECTING }
-    }
-
     /// Forgets the open collection, of which nothing was in the log, and goes on.
     fn drop_it(self, then: impl FnOnce() + 'static) {
-        spawn_local(async move {
-            let gone = device::draft_remove(self.kept_under()).await;
-            self.act.told(gone, |()| then());
-        });
+        self.keeper.with_value(|k| k.drop_it(then));
     }
 
     /// Writes it into the log and ends the open work, in one transaction.
@@ -90,11 +83,16 @@ impl Flow {
         }
         let draft = Draft::of(Fact::Collection(work.finished()));
         let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
-        self.act.finish(COLLECTING, vec![draft], move |entries| {
+        let then = move |entries: Vec<Entry>| {
             let saved = entries.first().map(|e| Ended::Saved(e.envelope().id));
             self.ended.set(saved);
-        });
+        };
+        self.keeper.with_value(|k| k.finish(vec![draft], then));
     }
+}
+
+const fn kept_under(practice: bool) -> &'static str {
+    if practice { PRACTICE } else { COLLECTING }
 }
 
 /// Now, with the farm's offset, read from the device's own clock.
@@ -147,6 +145,7 @@ pub fn CollectPage(
         feed,
         act,
         work,
+        keeper: StoredValue::new(Keeper::new(kept_under(practice), act)),
         ended,
         practice,
     };

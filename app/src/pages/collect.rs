@@ -35,6 +35,8 @@ pub struct Flow {
     work: RwSignal<Option<Collecting>>,
     keeper: StoredValue<Keeper>,
     ended: RwSignal<Option<Ended>>,
+    /// It was begun on an earlier day, and nobody said yet that it is about that day.
+    asks_day: RwSignal<bool>,
     practice: bool,
 }
 
@@ -49,6 +51,8 @@ enum Ended {
 
 /// The key under which an open practice run is kept, apart from what is meant for the log.
 const PRACTICE: &str = "practice";
+/// The key under which it is kept when the open collection was opened (ms since 1970).
+const OPENED: &str = "collecting/opened";
 
 impl Flow {
     /// Takes a tap: the next state follows from the one before at once, and is kept on the phone.
@@ -147,6 +151,7 @@ pub fn CollectPage(
         work,
         keeper: StoredValue::new(Keeper::new(kept_under(practice), act)),
         ended,
+        asks_day: RwSignal::new(false),
         practice,
     };
     once_whole(feed, move || spawn_local(begin(flow, boar)));
@@ -157,6 +162,7 @@ pub fn CollectPage(
         (Some(Ended::Saved(entry)), _) => done(flow, entry),
         (Some(Ended::Practised), _) => practised(flow),
         (None, Some(open)) if open.boar != boar => other(flow, open.boar),
+        (None, Some(open)) if flow.asks_day.get() => which_day(flow, &open),
         (None, Some(open)) => match open.screen {
             Screen::Prepare => prepare::screen(flow, &open),
             Screen::Under => under::screen(flow, &open),
@@ -168,22 +174,56 @@ pub fn CollectPage(
     .into_any()
 }
 
+/// Goes on with what is open, or begins. What was opened on an earlier farm day knows nothing of this
+/// one's glove and rest: where nobody had gone in it begins anew, else it is asked which day it is about.
 async fn begin(flow: Flow, boar: BoarId) {
-    let open = device::draft_get::<Collecting>(flow.kept_under()).await;
-    flow.act.told(open, |open| {
-        let fresh = || {
-            flow.feed
-                .barn
-                .with_untracked(|barn| fresh(barn, boar, flow))
-        };
-        match open {
-            Some(open) => flow.work.set(Some(open)),
-            None => flow.work.set(Some(fresh())),
+    let open = match kept::<Collecting>(kept_under(flow.practice)).await {
+        Ok(open) => open,
+        Err(error) => return flow.act.told(Err(error), |()| ()),
+    };
+    let opened_ms = device::draft_get::<i64>(OPENED).await.ok().flatten();
+    let Some(mut open) = open else {
+        return anew(flow, boar, false).await;
+    };
+    let begun_ms = open.began_at.map(Stamp::ms);
+    if flow.practice || is_of_today(flow.feed, begun_ms.or(opened_ms)) {
+        if begun_ms.is_none() {
+            open.against_advice = fresh(flow, open.boar).against_advice;
         }
-    });
+    } else if begun_ms.is_none() {
+        return anew(flow, boar, true).await;
+    } else {
+        flow.asks_day.set(true);
+    }
+    flow.work.set(Some(open));
 }
 
-fn fresh(barn: &Barn, boar: BoarId, flow: Flow) -> Collecting {
+/// Begins with nothing said; `former` of it is forgotten.
+async fn anew(flow: Flow, boar: BoarId, former: bool) {
+    flow.asks_day.set(false);
+    flow.work.set(Some(fresh(flow, boar)));
+    let begun = async {
+        if former {
+            device::draft_remove(kept_under(flow.practice)).await?;
+        }
+        device::draft_put(OPENED, &crate::office::now_ms()).await
+    };
+    flow.act.told(begun.await, |()| ());
+}
+
+fn is_of_today(feed: Feed, ms: Option<i64>) -> bool {
+    let now_ms = crate::office::now_ms();
+    let zone = feed.barn.with_untracked(|b| b.zone_at(now_ms));
+    ms.is_some_and(|ms| zone.day(ms) == zone.day(now_ms))
+}
+
+fn fresh(flow: Flow, boar: BoarId) -> Collecting {
+    flow.feed
+        .barn
+        .with_untracked(|barn| begun_in(barn, boar, flow))
+}
+
+fn begun_in(barn: &Barn, boar: BoarId, flow: Flow) -> Collecting {
     let now_ms = crate::office::now_ms();
     let holding = barn.standard();
     if flow.practice {
@@ -234,6 +274,24 @@ fn other(flow: Flow, boar: BoarId) -> AnyView {
         <div class="actions">
             <Action word=flow.w.tr(key::BOAR_GO_ON) href=paths::boar_do(boar, "collect")/>
         </div>
+    }
+    .into_any()
+}
+
+/// Of another day: what was done then can still be written down, and nothing of it belongs to today.
+fn which_day(flow: Flow, open: &Collecting) -> AnyView {
+    let (w, boar, now_ms) = (flow.w, open.boar, crate::office::now_ms());
+    let began_ms = open.began_at.map_or(now_ms, Stamp::ms);
+    let zone = flow.feed.barn.with_untracked(|b| b.zone_at(now_ms));
+    let when = crate::tell::moment(&w, &zone, began_ms, now_ms);
+    let why = w.tr_with(key::COLLECT_BEGUN_BEFORE, &[("when", when.into())]);
+    let anew = move |()| spawn_local(anew(flow, boar, true));
+    view! {
+        <Band role=Role::Unknown headline=titled(flow, boar) why=why/>
+        <div class="actions">
+            <Action word=w.tr(key::COLLECT_OF_THEN) on_tap=move |()| flow.asks_day.set(false)/>
+        </div>
+        <Drop word=w.tr(key::COLLECT_ANEW) sure=w.tr(key::DROP_SURE) on_drop=anew/>
     }
     .into_any()
 }

@@ -120,8 +120,12 @@ pub fn TrainPage(
 async fn begin(flow: Flow, boar: BoarId) {
     let open = kept::<UnderWay>(TRAINING).await;
     flow.act.told(open, |open| {
-        let fresh = || UnderWay::new(boar, asks_reason(flow.feed, boar));
-        flow.work.set(Some(open.unwrap_or_else(fresh)));
+        let mut open = open.unwrap_or_else(|| UnderWay::new(boar, false));
+        // His age may be another than when it was opened.
+        if open.began_at.is_none() && open.entered_at.is_none() {
+            open.asks_reason = asks_reason(flow.feed, open.boar);
+        }
+        flow.work.set(Some(open));
     });
 }
 

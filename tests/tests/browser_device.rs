@@ -82,6 +82,56 @@ async fn two_tabs_that_save_at_once_leave_no_gap_and_no_double() {
     }
 }
 
+/// The browser never says of one transaction over entries that it was committed, though it was.
+const SILENT_ONCE: &str = "(() => {
+    const own = Object.getOwnPropertyDescriptor(IDBTransaction.prototype, 'oncomplete');
+    Object.defineProperty(IDBTransaction.prototype, 'oncomplete', { ...own, set(told) {
+        if (told && window.silent && this.mode === 'readwrite' && this.objectStoreNames.contains('entries')) {
+            window.silent = false;
+            return;
+        }
+        own.set.call(this, told);
+    } });
+})()";
+
+#[tokio::test]
+async fn a_commit_the_browser_kept_quiet_about_is_not_repeated_on_top_of_another_tabs() {
+    let (mut office, phone, first) = begun().await;
+    office.kill();
+    let second = open_pens(&phone).await;
+    first.run_on_load(SILENT_ONCE).await;
+    first.goto("/pens").await;
+    mounted(&first).await;
+    first.sees("New pen").await;
+    first.eval::<bool>("window.silent = true").await;
+    let quiet = ["Gate 1".to_owned()];
+    tokio::join!(add_pens_unseen(&first, &quiet), async {
+        let taken = "window.silent === false";
+        first.comes_true(taken, "it is committed in silence").await;
+        add_pens_unseen(&second, &["Gate 2".to_owned()]).await;
+    });
+    office.start();
+    send_now(&second).await;
+    send_now(&first).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+    all_sent(&first).await;
+    all_sent(&second).await;
+    for (device, seqs) in threads(&office) {
+        let last = u64::try_from(seqs.len()).expect("a small number");
+        assert_eq!(
+            seqs,
+            (1..=last).collect::<Vec<_>>(),
+            "the thread of {device}"
+        );
+    }
+    first
+        .comes_true(
+            "!document.body.textContent.includes('not accepted')",
+            "nothing was written twice",
+        )
+        .await;
+}
+
 #[tokio::test]
 async fn of_three_tabs_each_is_closed_while_it_may_send_and_another_sends() {
     let (office, phone, first) = begun().await;

@@ -53,6 +53,8 @@ pub struct Link {
     pub busy: bool,
     /// The last attempt did not reach the office.
     pub offline: bool,
+    /// What the office said last did not fit into this phone's store.
+    pub full: bool,
     /// What a person should know.
     pub warning: Option<Warning>,
     /// Whether the browser promised to keep this phone's store; none while it did not say.

@@ -123,6 +123,7 @@ fn Warned(feed: Feed) -> impl IntoView {
     let w = use_words();
     let path = use_location().pathname;
     let warning = Memo::new(move |_| feed.link.with(|l| l.warning));
+    let full = Memo::new(move |_| feed.link.with(|l| l.full));
     let says = move |key| view! { <Mark drawing=Drawing::Bar/>{move || w.tr(key)} };
     let line = move || {
         Some(match warning.get()? {
@@ -137,8 +138,11 @@ fn Warned(feed: Feed) -> impl IntoView {
         })
     };
     view! {
-        <Show when=move || warning.get().is_some()>
-            <div class="record" role="status">{line}</div>
+        <Show when=move || warning.get().is_some() || full.get()>
+            <div class="record" role="status">
+                {line}
+                {move || full.get().then(|| view! { <p class="refused">{says(key::PHONE_FULL)}</p> })}
+            </div>
         </Show>
     }
 }

@@ -282,6 +282,8 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     page.goto("/pens").await;
     mounted(&page).await;
     page.sees("Gate 1").await;
+    // What the office says does not fit either.
+    page.sees("This phone is full").await;
     page.type_into("input", "Gate 2").await;
     page.tap_words("Add the pen").await;
     page.sees("the phone is full").await;
@@ -297,6 +299,11 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     let page = open_pens(&phone).await;
     add_pen(&page, "Gate 3").await;
     office_has(&office, &["Gate 1", "Gate 3"]).await;
+    page.comes_true(
+        "!document.body.textContent.includes('This phone is full')",
+        "the word goes once there is room",
+    )
+    .await;
 }
 
 #[tokio::test]

@@ -4,6 +4,8 @@
 use crate::act::{Act, COLLECTING, each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
+use crate::keeping::{Keeper, kept};
+use crate::pages::bad_moment::BadMoment;
 use crate::pages::supervised::WhoStoodBy;
 use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
 use crate::paths;
@@ -252,7 +254,7 @@ fn head(flow: Flow, boar: BoarId) -> AnyView {
         let (w, why) = (flow.w, key::PRACTICE_WHY);
         return view! { <Title headline=w.tr(key::PRACTICE) why=w.tr(why)/> }.into_any();
     }
-    view! { <Title headline=titled(flow, boar)/> }.into_any()
+    view! { <Title headline=titled(flow, boar)><BadMoment/></Title> }.into_any()
 }
 
 fn titled(flow: Flow, boar: BoarId) -> String {

@@ -3,6 +3,8 @@
 use crate::act::{Act, TRAINING, each_from_its_top, once_whole, use_act};
 use crate::device::Draft;
 use crate::feed::{Feed, use_feed};
+use crate::keeping::{Keeper, kept};
+use crate::pages::bad_moment::BadMoment;
 use crate::pages::collect::now;
 use crate::pages::supervised::WhoStoodBy;
 use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
@@ -162,7 +164,7 @@ fn titled(flow: Flow, key: Key, boar: BoarId) -> String {
 }
 
 fn head(flow: Flow, boar: BoarId) -> AnyView {
-    view! { <Title headline=titled(flow, key::TRAIN_TITLE, boar)/> }.into_any()
+    view! { <Title headline=titled(flow, key::TRAIN_TITLE, boar)><BadMoment/></Title> }.into_any()
 }
 
 fn other(flow: Flow, boar: BoarId) -> AnyView {

@@ -138,9 +138,10 @@ pub async fn hello() -> Option<Hello> {
     side::hello().await
 }
 
-/// Saves facts as entries, all or none, in one transaction and without a gap.
-pub async fn save(drafts: Vec<Draft>) -> Result<Vec<Entry>, SaveError> {
-    side::save(drafts, None).await
+/// Forgets which farm this phone worked for, so that the next start asks the office; all that is kept
+/// of the farm stays.
+pub async fn forget_farm() -> Result<(), SaveError> {
+    side::forget_farm().await
 }
 
 /// Saves facts as entries, all or none, in one transaction and without a gap. Unfinished work under

@@ -67,6 +67,13 @@ pub struct Link {
     pub update_ready: bool,
 }
 
+impl Link {
+    /// Whether the office says that somebody looks around the invented barn.
+    pub fn says_invented(&self) -> bool {
+        self.hello.as_ref().is_some_and(|hello| hello.invented)
+    }
+}
+
 /// What the office says of itself (`GET /api/v1/hello`).
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hello {
@@ -133,6 +140,13 @@ impl Feed {
     /// Lets all components below read this feed.
     pub fn provide(self) {
         provide_context(self);
+    }
+
+    /// Whether this is the invented barn, by its own log or by what the office says; follows changes
+    /// inside a view.
+    pub fn is_invented(&self) -> bool {
+        let by_log = |barn: &Arc<Barn>| barn.farm().is_some_and(|farm| farm.fact.invented);
+        self.barn.with(by_log) || self.link.with(|l| l.says_invented())
     }
 
     /// Whether this phone holds the farm's sows; follows changes inside a view.

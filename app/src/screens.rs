@@ -37,8 +37,9 @@ pub fn App() -> impl IntoView {
 }
 
 #[component]
-fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
-    let path = use_location().pathname;
+fn Frame(act: Act) -> impl IntoView {
+    let said = act.said();
+    let (w, path) = (use_words(), use_location().pathname);
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
@@ -66,6 +67,9 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
     let office = move || path.with(|p| pages::is_office(p));
     view! {
         <div class="screen" class:office=office>
+            <Show when=move || feed.is_invented()>
+                <p class="invented" role="note">{move || w.tr(key::INVENTED)}</p>
+            </Show>
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
             <Show when=move || { act.saving().get() > 0 }><Saving/></Show>

@@ -327,3 +327,38 @@ async fn a_full_office_says_so_on_the_phone_and_takes_it_in_once_there_is_room()
     .await;
     page.has_no_complaints();
 }
+
+#[tokio::test]
+async fn the_invented_barn_says_so_on_every_screen_and_can_be_left() {
+    const SAYS: &str = "Invented barn: nothing here is real";
+    let office = Office::open();
+    let phone = Phone::new(&office).await;
+    let page = phone.open("/").await;
+    page.kept_for_offline().await;
+    mounted(&page).await;
+    page.tap_words("Look around an invented barn").await;
+    for path in [
+        "/today",
+        "/scan",
+        "/bench",
+        "/boars",
+        "/bad-moment",
+        "/more",
+    ] {
+        page.comes_true("location.pathname !== '/'", "the barn opened")
+            .await;
+        page.goto(path).await;
+        mounted(&page).await;
+        page.sees(SAYS).await;
+    }
+    page.tap_words("Leave the invented barn").await;
+    page.sees("Start empty").await;
+    mounted(&page).await;
+    let still = format!("document.body.innerText.includes({SAYS:?})");
+    assert!(!page.eval::<bool>(&still).await);
+    page.type_into("input", "Lower Hill").await;
+    page.tap_words("Start empty").await;
+    page.sees("Bench").await;
+    assert!(!page.eval::<bool>(&still).await);
+    page.has_no_complaints();
+}

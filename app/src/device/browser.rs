@@ -62,6 +62,10 @@ pub(super) async fn hello() -> Option<Hello> {
     Some(hello)
 }
 
+pub(super) async fn forget_farm() -> Result<(), SaveError> {
+    Ok(farm::forget().await?)
+}
+
 pub(super) async fn draft_text(key: &str) -> Result<Option<String>, SaveError> {
     let phone = current().ok_or(SaveError::NoFarm)?;
     let read = async {

@@ -24,6 +24,10 @@ pub(super) fn hello() -> Ready<Option<Hello>> {
     ready(None)
 }
 
+pub(super) fn forget_farm() -> Not<()> {
+    not_here()
+}
+
 pub(super) fn save(_: Vec<Draft>, _: Option<&str>) -> Not<Vec<Entry>> {
     not_here()
 }

@@ -2,7 +2,9 @@
 
 use crate::device::{self, Draft, SaveError};
 use crate::feed::Feed;
+use crate::keeping::kept;
 use crate::office::OfficeError;
+use crate::parts;
 use crate::tell;
 use crate::words::{Words, key, use_words};
 use leptos::prelude::*;
@@ -23,24 +25,43 @@ pub const TRAINING: &str = "training";
 #[derive(Debug, Clone, Copy)]
 pub struct Act {
     said: RwSignal<Option<String>>,
+    saving: RwSignal<usize>,
     w: Words,
 }
 
+/// While it lives, no tap is taken, and the screen says that something is being saved.
+#[derive(Debug)]
+pub struct Busy {
+    saving: RwSignal<usize>,
+    _tap: parts::UnderWay,
+}
+
+impl Drop for Busy {
+    fn drop(&mut self) {
+        self.saving.try_update(|n| *n -= 1);
+    }
+}
+
 impl Act {
-    /// Lets all components below save; the signal holds what went wrong last.
-    pub fn provide() -> RwSignal<Option<String>> {
-        let said = RwSignal::new(None);
-        provide_context(Self {
-            said,
+    /// Lets all components below save.
+    pub fn provide() -> Self {
+        let act = Self::new();
+        provide_context(act);
+        act
+    }
+
+    fn new() -> Self {
+        Self {
+            said: RwSignal::new(None),
+            saving: RwSignal::new(0),
             w: use_words(),
-        });
-        said
+        }
     }
 
     /// Saves facts in one go, then does `then` with the entries; a failure is said in words and
     /// nothing else happens.
     pub fn save(self, drafts: Vec<Draft>, then: impl FnOnce(Vec<Entry>) + 'static) {
-        spawn_local(async move { self.told(device::save(drafts).await, then) });
+        self.begin(drafts, Box::new(then));
     }
 
     /// Saves one fact and stays on the screen, which follows the barn by itself.
@@ -48,15 +69,27 @@ impl Act {
         self.save(vec![Draft::of(fact)], |_| ());
     }
 
-    /// As [`Act::save`], and ends unfinished work in the same transaction.
-    pub fn finish(
-        self,
-        work: impl Into<String>,
-        drafts: Vec<Draft>,
-        then: impl FnOnce(Vec<Entry>) + 'static,
-    ) {
-        let work = work.into();
-        spawn_local(async move { self.told(device::finish(&work, drafts).await, then) });
+    fn begin(self, drafts: Vec<Draft>, then: Box<dyn FnOnce(Vec<Entry>)>) {
+        let busy = self.busy();
+        spawn_local(async move {
+            let saved = device::save(drafts, None).await;
+            drop(busy);
+            self.told(saved, then);
+        });
+    }
+
+    /// Something begins that the last tap asked for; what it returns is dropped when that is over.
+    pub fn busy(self) -> Busy {
+        self.saving.update(|n| *n += 1);
+        Busy {
+            saving: self.saving,
+            _tap: parts::UnderWay::begin(),
+        }
+    }
+
+    /// How much is being saved.
+    pub const fn saving(self) -> RwSignal<usize> {
+        self.saving
     }
 
     /// What was said last, for a screen that covers the place where it stands.
@@ -93,10 +126,7 @@ impl Act {
 
 /// How this part of the screen saves.
 pub fn use_act() -> Act {
-    use_context().unwrap_or_else(|| Act {
-        said: RwSignal::new(None),
-        w: use_words(),
-    })
+    use_context().unwrap_or_else(Act::new)
 }
 
 /// The boar whose collection is open on this phone, once the store was asked.
@@ -104,7 +134,7 @@ pub fn open_collection() -> RwSignal<Option<BoarId>> {
     let open = RwSignal::new(None);
     Effect::new(move |_| {
         spawn_local(async move {
-            if let Ok(Some(work)) = device::draft_get::<Collecting>(COLLECTING).await {
+            if let Ok(Some(work)) = kept::<Collecting>(COLLECTING).await {
                 open.set(Some(work.boar));
             }
         });
@@ -117,7 +147,7 @@ pub fn open_training() -> RwSignal<Option<BoarId>> {
     let open = RwSignal::new(None);
     Effect::new(move |_| {
         spawn_local(async move {
-            if let Ok(Some(work)) = device::draft_get::<UnderWay>(TRAINING).await {
+            if let Ok(Some(work)) = kept::<UnderWay>(TRAINING).await {
                 open.set(Some(work.boar));
             }
         });

@@ -138,15 +138,17 @@ pub async fn hello() -> Option<Hello> {
     side::hello().await
 }
 
-/// Saves facts as entries, all or none, in one transaction and without a gap.
-pub async fn save(drafts: Vec<Draft>) -> Result<Vec<Entry>, SaveError> {
-    side::save(drafts, None).await
+/// Forgets which farm this phone worked for, so that the next start asks the office; all that is kept
+/// of the farm stays.
+pub async fn forget_farm() -> Result<(), SaveError> {
+    side::forget_farm().await
 }
 
-/// Saves what unfinished work came to and ends that work, in one transaction: a battery that
-/// dies in between neither loses it nor offers it a second time.
-pub async fn finish(key: &str, drafts: Vec<Draft>) -> Result<Vec<Entry>, SaveError> {
-    side::save(drafts, Some(key)).await
+/// Saves facts as entries, all or none, in one transaction and without a gap. Unfinished work under
+/// the key `ends` ends in the same transaction: a battery that dies in between neither loses what
+/// it came to nor offers it a second time.
+pub async fn save(drafts: Vec<Draft>, ends: Option<&str>) -> Result<Vec<Entry>, SaveError> {
+    side::save(drafts, ends).await
 }
 
 /// Unfinished work under a key, if there is any.
@@ -158,18 +160,22 @@ pub async fn draft_get<T: DeserializeOwned>(key: &str) -> Result<Option<T>, Save
 
 /// Keeps unfinished work under a key, over a reload and a flat battery.
 pub async fn draft_put(key: &str, work: &impl Serialize) -> Result<(), SaveError> {
-    let text = serde_json::to_string(work).map_err(|e| storage(&e))?;
+    side::put_draft_text(key, draft_text(work)?).await
+}
+
+/// Unfinished work as it is kept.
+pub fn draft_text(work: &impl Serialize) -> Result<String, SaveError> {
+    serde_json::to_string(work).map_err(|e| storage(&e))
+}
+
+/// Keeps the text of unfinished work under a key.
+pub async fn draft_put_text(key: &str, text: String) -> Result<(), SaveError> {
     side::put_draft_text(key, text).await
 }
 
 /// Ends unfinished work.
 pub async fn draft_remove(key: &str) -> Result<(), SaveError> {
     side::remove_draft(key).await
-}
-
-/// The keys of unfinished work.
-pub async fn draft_keys() -> Result<Vec<String>, SaveError> {
-    side::draft_keys().await
 }
 
 /// Sets the personal data of an entry, such as a person's name; none erases it.

@@ -53,6 +53,8 @@ pub struct Link {
     pub busy: bool,
     /// The last attempt did not reach the office.
     pub offline: bool,
+    /// What the office said last did not fit into this phone's store.
+    pub full: bool,
     /// What a person should know.
     pub warning: Option<Warning>,
     /// Whether the browser promised to keep this phone's store; none while it did not say.
@@ -63,6 +65,13 @@ pub struct Link {
     pub whole: bool,
     /// A newer version of the app waits; see `device::take_update`.
     pub update_ready: bool,
+}
+
+impl Link {
+    /// Whether the office says that somebody looks around the invented barn.
+    pub fn says_invented(&self) -> bool {
+        self.hello.as_ref().is_some_and(|hello| hello.invented)
+    }
 }
 
 /// What the office says of itself (`GET /api/v1/hello`).
@@ -131,6 +140,13 @@ impl Feed {
     /// Lets all components below read this feed.
     pub fn provide(self) {
         provide_context(self);
+    }
+
+    /// Whether this is the invented barn, by its own log or by what the office says; follows changes
+    /// inside a view.
+    pub fn is_invented(&self) -> bool {
+        let by_log = |barn: &Arc<Barn>| barn.farm().is_some_and(|farm| farm.fact.invented);
+        self.barn.with(by_log) || self.link.with(|l| l.says_invented())
     }
 
     /// Whether this phone holds the farm's sows; follows changes inside a view.

@@ -26,5 +26,5 @@ pub use places::{Place, Places};
 pub use record::RecordState;
 pub use scores::Scores;
 pub use stepper::Stepper;
-pub use tap::{Tap, is_repeat};
+pub use tap::{Tap, UnderWay, is_repeat};
 pub use undo::Undo;

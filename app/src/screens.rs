@@ -25,20 +25,21 @@ pub struct LastBoar(pub RwSignal<Option<BoarId>>);
 /// The whole app; words and feed are provided by whoever mounts or paints it.
 #[component]
 pub fn App() -> impl IntoView {
-    let said = Act::provide();
+    let act = Act::provide();
     provide_context(LastBoar(RwSignal::new(None)));
     view! {
         <Router>
             <Routes fallback=|| ()>
-                <Route path=WildcardSegment("address") view=move || view! { <Frame said/> }/>
+                <Route path=WildcardSegment("address") view=move || view! { <Frame act/> }/>
             </Routes>
         </Router>
     }
 }
 
 #[component]
-fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
-    let path = use_location().pathname;
+fn Frame(act: Act) -> impl IntoView {
+    let said = act.said();
+    let (w, path) = (use_words(), use_location().pathname);
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
@@ -66,8 +67,12 @@ fn Frame(said: RwSignal<Option<String>>) -> impl IntoView {
     let office = move || path.with(|p| pages::is_office(p));
     view! {
         <div class="screen" class:office=office>
+            <Show when=move || feed.is_invented()>
+                <p class="invented" role="note">{move || w.tr(key::INVENTED)}</p>
+            </Show>
             {shown}
             {move || said.get().map(|words| view! { <p class="words mend" role="alert">{words}</p> })}
+            <Show when=move || { act.saving().get() > 0 }><Saving/></Show>
             <Standing feed/>
             <Show when=move || started.get() == Started::Yes && path.with(|p| p != paths::PAIR)>
                 <Warned feed/>
@@ -109,12 +114,20 @@ fn reading(feed: Feed) -> AnyView {
     view! { <p class="words big">{words}</p><div class="grow"></div> }.into_any()
 }
 
+/// Says that what was tapped last is being saved, where that takes longer than a moment.
+#[component]
+fn Saving() -> impl IntoView {
+    let w = use_words();
+    view! { <p class="saving" role="status">{move || w.tr(key::SAVING)}</p> }
+}
+
 /// Why nothing goes to the office, in plain words; what was logged is safe here all the while.
 #[component]
 fn Warned(feed: Feed) -> impl IntoView {
     let w = use_words();
     let path = use_location().pathname;
     let warning = Memo::new(move |_| feed.link.with(|l| l.warning));
+    let full = Memo::new(move |_| feed.link.with(|l| l.full));
     let says = move |key| view! { <Mark drawing=Drawing::Bar/>{move || w.tr(key)} };
     let line = move || {
         Some(match warning.get()? {
@@ -129,8 +142,11 @@ fn Warned(feed: Feed) -> impl IntoView {
         })
     };
     view! {
-        <Show when=move || warning.get().is_some()>
-            <div class="record" role="status">{line}</div>
+        <Show when=move || warning.get().is_some() || full.get()>
+            <div class="record" role="status">
+                {line}
+                {move || full.get().then(|| view! { <p class="refused">{says(key::PHONE_FULL)}</p> })}
+            </div>
         </Show>
     }
 }

@@ -82,6 +82,56 @@ async fn two_tabs_that_save_at_once_leave_no_gap_and_no_double() {
     }
 }
 
+/// The browser never says of one transaction over entries that it was committed, though it was.
+const SILENT_ONCE: &str = "(() => {
+    const own = Object.getOwnPropertyDescriptor(IDBTransaction.prototype, 'oncomplete');
+    Object.defineProperty(IDBTransaction.prototype, 'oncomplete', { ...own, set(told) {
+        if (told && window.silent && this.mode === 'readwrite' && this.objectStoreNames.contains('entries')) {
+            window.silent = false;
+            return;
+        }
+        own.set.call(this, told);
+    } });
+})()";
+
+#[tokio::test]
+async fn a_commit_the_browser_kept_quiet_about_is_not_repeated_on_top_of_another_tabs() {
+    let (mut office, phone, first) = begun().await;
+    office.kill();
+    let second = open_pens(&phone).await;
+    first.run_on_load(SILENT_ONCE).await;
+    first.goto("/pens").await;
+    mounted(&first).await;
+    first.sees("New pen").await;
+    first.eval::<bool>("window.silent = true").await;
+    let quiet = ["Gate 1".to_owned()];
+    tokio::join!(add_pens_unseen(&first, &quiet), async {
+        let taken = "window.silent === false";
+        first.comes_true(taken, "it is committed in silence").await;
+        add_pens_unseen(&second, &["Gate 2".to_owned()]).await;
+    });
+    office.start();
+    send_now(&second).await;
+    send_now(&first).await;
+    office_has(&office, &["Gate 1", "Gate 2"]).await;
+    all_sent(&first).await;
+    all_sent(&second).await;
+    for (device, seqs) in threads(&office) {
+        let last = u64::try_from(seqs.len()).expect("a small number");
+        assert_eq!(
+            seqs,
+            (1..=last).collect::<Vec<_>>(),
+            "the thread of {device}"
+        );
+    }
+    first
+        .comes_true(
+            "!document.body.textContent.includes('not accepted')",
+            "nothing was written twice",
+        )
+        .await;
+}
+
 #[tokio::test]
 async fn of_three_tabs_each_is_closed_while_it_may_send_and_another_sends() {
     let (office, phone, first) = begun().await;
@@ -232,6 +282,8 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     page.goto("/pens").await;
     mounted(&page).await;
     page.sees("Gate 1").await;
+    // What the office says does not fit either.
+    page.sees("This phone is full").await;
     page.type_into("input", "Gate 2").await;
     page.tap_words("Add the pen").await;
     page.sees("the phone is full").await;
@@ -247,6 +299,11 @@ async fn a_full_phone_says_so_and_saves_nothing_until_there_is_room() {
     let page = open_pens(&phone).await;
     add_pen(&page, "Gate 3").await;
     office_has(&office, &["Gate 1", "Gate 3"]).await;
+    page.comes_true(
+        "!document.body.textContent.includes('This phone is full')",
+        "the word goes once there is room",
+    )
+    .await;
 }
 
 #[tokio::test]
@@ -268,5 +325,40 @@ async fn a_full_office_says_so_on_the_phone_and_takes_it_in_once_there_is_room()
         "the word goes once there is room",
     )
     .await;
+    page.has_no_complaints();
+}
+
+#[tokio::test]
+async fn the_invented_barn_says_so_on_every_screen_and_can_be_left() {
+    const SAYS: &str = "Invented barn: nothing here is real";
+    let office = Office::open();
+    let phone = Phone::new(&office).await;
+    let page = phone.open("/").await;
+    page.kept_for_offline().await;
+    mounted(&page).await;
+    page.tap_words("Look around an invented barn").await;
+    for path in [
+        "/today",
+        "/scan",
+        "/bench",
+        "/boars",
+        "/bad-moment",
+        "/more",
+    ] {
+        page.comes_true("location.pathname !== '/'", "the barn opened")
+            .await;
+        page.goto(path).await;
+        mounted(&page).await;
+        page.sees(SAYS).await;
+    }
+    page.tap_words("Leave the invented barn").await;
+    page.sees("Start empty").await;
+    mounted(&page).await;
+    let still = format!("document.body.innerText.includes({SAYS:?})");
+    assert!(!page.eval::<bool>(&still).await);
+    page.type_into("input", "Lower Hill").await;
+    page.tap_words("Start empty").await;
+    page.sees("Bench").await;
+    assert!(!page.eval::<bool>(&still).await);
     page.has_no_complaints();
 }

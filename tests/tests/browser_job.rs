@@ -2,6 +2,8 @@
 //! collected, the ejaculate judged, doses made and used on a sow; then the office has all of it,
 //! once. Taps are counted as a gloved hand would feel them.
 
+#[path = "job/helper.rs"]
+mod helper;
 #[path = "job/laboratory.rs"]
 mod laboratory;
 #[path = "job/training.rs"]

@@ -206,6 +206,9 @@ collect-saved-why = { $number }: { $what }. It goes to the office by itself.
 collect-to-bench = To the bench
 collect-back = Back
 collect-stop = Drop this collection
+collect-begun-before = This collection was begun { $when }. Is it about that day, or do you collect him now?
+collect-of-then = It is about that day: go on
+collect-anew = I collect him now: begin anew
 collect-other-open = A collection of boar { $number } is open.
 cannot-save = Not saved: { $why }
 

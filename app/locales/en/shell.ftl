@@ -8,6 +8,7 @@ place-more = More
 place-nav = Places
 
 save = Save
+saving = Being saved: wait
 yes = Yes
 no = No
 not-measured = not measured
@@ -86,6 +87,7 @@ unit-sperm = sperm
 
 reading = Reading the barn …
 office-full = The office machine's disk is full. What you log is kept on this phone. Make room there; it goes on by itself.
+phone-full = This phone is full. What you saved is safe, but news from the office does not fit. Free some space on the phone; it goes on by itself.
 office-other-version = The office runs another version of this program. What you log is kept on this phone. Close the app and open it again.
 lost = No screen has this address.
 elsewhere = Not on this phone yet

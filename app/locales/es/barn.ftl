@@ -206,6 +206,9 @@ collect-saved-why = { $number }: { $what }. Va solo a la oficina.
 collect-to-bench = A la mesa
 collect-back = Atrás
 collect-stop = Descartar esta extracción
+collect-begun-before = Esta extracción se empezó { $when }. ¿Es de ese día o lo extrae ahora?
+collect-of-then = Es de ese día: seguir
+collect-anew = Lo extraigo ahora: empezar de nuevo
 collect-other-open = Hay una extracción abierta del verraco { $number }.
 cannot-save = No guardado: { $why }
 

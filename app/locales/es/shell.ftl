@@ -8,6 +8,7 @@ place-more = Más
 place-nav = Lugares
 
 save = Guardar
+saving = Se está guardando: espere
 yes = Sí
 no = No
 not-measured = sin medir
@@ -89,6 +90,7 @@ unit-sperm = espermatozoides
 
 reading = Leyendo la granja …
 office-full = El disco de la oficina está lleno. Lo anotado se conserva en este teléfono. Haga sitio allí; luego sigue solo.
+phone-full = Este teléfono está lleno. Lo guardado está a salvo, pero lo nuevo de la oficina no cabe. Libere espacio en el teléfono; luego sigue solo.
 office-other-version = La oficina usa otra versión de este programa. Lo anotado se conserva en este teléfono. Cierre la aplicación y ábrala de nuevo.
 lost = Ninguna pantalla tiene esta dirección.
 elsewhere = Aún no en este teléfono

@@ -62,6 +62,10 @@ pub(super) async fn hello() -> Option<Hello> {
     Some(hello)
 }
 
+pub(super) async fn forget_farm() -> Result<(), SaveError> {
+    Ok(farm::forget().await?)
+}
+
 pub(super) async fn draft_text(key: &str) -> Result<Option<String>, SaveError> {
     let phone = current().ok_or(SaveError::NoFarm)?;
     let read = async {
@@ -82,16 +86,6 @@ pub(super) async fn put_draft_text(key: &str, text: String) -> Result<(), SaveEr
 
 pub(super) async fn remove_draft(key: &str) -> Result<(), SaveError> {
     save::put_draft(key, None).await
-}
-
-pub(super) async fn draft_keys() -> Result<Vec<String>, SaveError> {
-    let phone = current().ok_or(SaveError::NoFarm)?;
-    let read = async {
-        let db = phone.db().await?;
-        let tx = db::reading(&db, &[db::DRAFTS])?;
-        db::keys(&tx.object_store(db::DRAFTS)?, db::all(), db::NO_LIMIT).await
-    };
-    Ok(read.await?)
 }
 
 pub(super) async fn identity() -> Option<DeviceId> {

@@ -24,6 +24,10 @@ pub(super) fn hello() -> Ready<Option<Hello>> {
     ready(None)
 }
 
+pub(super) fn forget_farm() -> Not<()> {
+    not_here()
+}
+
 pub(super) fn save(_: Vec<Draft>, _: Option<&str>) -> Not<Vec<Entry>> {
     not_here()
 }
@@ -37,10 +41,6 @@ pub(super) fn put_draft_text(_: &str, _: String) -> Not<()> {
 }
 
 pub(super) fn remove_draft(_: &str) -> Not<()> {
-    not_here()
-}
-
-pub(super) fn draft_keys() -> Not<Vec<String>> {
     not_here()
 }
 

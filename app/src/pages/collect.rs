@@ -4,6 +4,8 @@
 use crate::act::{Act, COLLECTING, each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
+use crate::keeping::{Keeper, kept};
+use crate::pages::bad_moment::BadMoment;
 use crate::pages::supervised::WhoStoodBy;
 use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
 use crate::paths;
@@ -13,6 +15,7 @@ use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::Barn;
 use pentally_domain::collecting::{Blocked, Collecting, Screen, Tap};
+use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::rest::{Answer, standing};
@@ -32,7 +35,10 @@ pub struct Flow {
     feed: Feed,
     act: Act,
     work: RwSignal<Option<Collecting>>,
+    keeper: StoredValue<Keeper>,
     ended: RwSignal<Option<Ended>>,
+    /// It was begun on an earlier day, and nobody said yet that it is about that day.
+    asks_day: RwSignal<bool>,
     practice: bool,
 }
 
@@ -47,37 +53,30 @@ enum Ended {
 
 /// The key under which an open practice run is kept, apart from what is meant for the log.
 const PRACTICE: &str = "practice";
+/// The key under which it is kept when the open collection was opened (ms since 1970).
+const OPENED: &str = "collecting/opened";
 
 impl Flow {
-    /// Takes a tap: the next state is kept on the phone before it is shown.
+    /// Takes a tap: the next state follows from the one before at once, and is kept on the phone.
     fn tap(self, tap: Tap) {
         let Some(work) = self.work.get_untracked() else {
             return;
         };
         let Some(now) = now(self.feed) else { return };
         match work.tap(tap, now) {
-            Ok(next) => self.keep(next),
+            Ok(next) => {
+                self.act.hush();
+                if self.keeper.with_value(|k| k.keep(&next)) {
+                    self.work.set(Some(next));
+                }
+            }
             Err(blocked) => self.act.say(self.w.tr(blocked_key(blocked))),
         }
     }
 
-    fn keep(self, next: Collecting) {
-        spawn_local(async move {
-            let kept = device::draft_put(self.kept_under(), &next).await;
-            self.act.told(kept, |()| self.work.set(Some(next)));
-        });
-    }
-
-    const fn kept_under(self) -> &'static str {
-        if self.practice { PRACTICE } else { COLLECTING }
-    }
-
     /// Forgets the open collection, of which nothing was in the log, and goes on.
     fn drop_it(self, then: impl FnOnce() + 'static) {
-        spawn_local(async move {
-            let gone = device::draft_remove(self.kept_under()).await;
-            self.act.told(gone, |()| then());
-        });
+        self.keeper.with_value(|k| k.drop_it(then));
     }
 
     /// Writes it into the log and ends the open work, in one transaction.
@@ -90,11 +89,16 @@ impl Flow {
         }
         let draft = Draft::of(Fact::Collection(work.finished()));
         let draft = work.occurred_at().map_or(draft.clone(), |at| draft.at(at));
-        self.act.finish(COLLECTING, vec![draft], move |entries| {
+        let then = move |entries: Vec<Entry>| {
             let saved = entries.first().map(|e| Ended::Saved(e.envelope().id));
             self.ended.set(saved);
-        });
+        };
+        self.keeper.with_value(|k| k.finish(vec![draft], then));
     }
+}
+
+const fn kept_under(practice: bool) -> &'static str {
+    if practice { PRACTICE } else { COLLECTING }
 }
 
 /// Now, with the farm's offset, read from the device's own clock.
@@ -147,7 +151,9 @@ pub fn CollectPage(
         feed,
         act,
         work,
+        keeper: StoredValue::new(Keeper::new(kept_under(practice), act)),
         ended,
+        asks_day: RwSignal::new(false),
         practice,
     };
     once_whole(feed, move || spawn_local(begin(flow, boar)));
@@ -158,6 +164,7 @@ pub fn CollectPage(
         (Some(Ended::Saved(entry)), _) => done(flow, entry),
         (Some(Ended::Practised), _) => practised(flow),
         (None, Some(open)) if open.boar != boar => other(flow, open.boar),
+        (None, Some(open)) if flow.asks_day.get() => which_day(flow, &open),
         (None, Some(open)) => match open.screen {
             Screen::Prepare => prepare::screen(flow, &open),
             Screen::Under => under::screen(flow, &open),
@@ -169,22 +176,56 @@ pub fn CollectPage(
     .into_any()
 }
 
+/// Goes on with what is open, or begins. What was opened on an earlier farm day knows nothing of this
+/// one's glove and rest: where nobody had gone in it begins anew, else it is asked which day it is about.
 async fn begin(flow: Flow, boar: BoarId) {
-    let open = device::draft_get::<Collecting>(flow.kept_under()).await;
-    flow.act.told(open, |open| {
-        let fresh = || {
-            flow.feed
-                .barn
-                .with_untracked(|barn| fresh(barn, boar, flow))
-        };
-        match open {
-            Some(open) => flow.work.set(Some(open)),
-            None => flow.work.set(Some(fresh())),
+    let open = match kept::<Collecting>(kept_under(flow.practice)).await {
+        Ok(open) => open,
+        Err(error) => return flow.act.told(Err(error), |()| ()),
+    };
+    let opened_ms = device::draft_get::<i64>(OPENED).await.ok().flatten();
+    let Some(mut open) = open else {
+        return anew(flow, boar, false).await;
+    };
+    let begun_ms = open.began_at.map(Stamp::ms);
+    if flow.practice || is_of_today(flow.feed, begun_ms.or(opened_ms)) {
+        if begun_ms.is_none() {
+            open.against_advice = fresh(flow, open.boar).against_advice;
         }
-    });
+    } else if begun_ms.is_none() {
+        return anew(flow, boar, true).await;
+    } else {
+        flow.asks_day.set(true);
+    }
+    flow.work.set(Some(open));
 }
 
-fn fresh(barn: &Barn, boar: BoarId, flow: Flow) -> Collecting {
+/// Begins with nothing said; `former` of it is forgotten.
+async fn anew(flow: Flow, boar: BoarId, former: bool) {
+    flow.asks_day.set(false);
+    flow.work.set(Some(fresh(flow, boar)));
+    let begun = async {
+        if former {
+            device::draft_remove(kept_under(flow.practice)).await?;
+        }
+        device::draft_put(OPENED, &crate::office::now_ms()).await
+    };
+    flow.act.told(begun.await, |()| ());
+}
+
+fn is_of_today(feed: Feed, ms: Option<i64>) -> bool {
+    let now_ms = crate::office::now_ms();
+    let zone = feed.barn.with_untracked(|b| b.zone_at(now_ms));
+    ms.is_some_and(|ms| zone.day(ms) == zone.day(now_ms))
+}
+
+fn fresh(flow: Flow, boar: BoarId) -> Collecting {
+    flow.feed
+        .barn
+        .with_untracked(|barn| begun_in(barn, boar, flow))
+}
+
+fn begun_in(barn: &Barn, boar: BoarId, flow: Flow) -> Collecting {
     let now_ms = crate::office::now_ms();
     let holding = barn.standard();
     if flow.practice {
@@ -213,7 +254,7 @@ fn head(flow: Flow, boar: BoarId) -> AnyView {
         let (w, why) = (flow.w, key::PRACTICE_WHY);
         return view! { <Title headline=w.tr(key::PRACTICE) why=w.tr(why)/> }.into_any();
     }
-    view! { <Title headline=titled(flow, boar)/> }.into_any()
+    view! { <Title headline=titled(flow, boar)><BadMoment/></Title> }.into_any()
 }
 
 fn titled(flow: Flow, boar: BoarId) -> String {
@@ -235,6 +276,24 @@ fn other(flow: Flow, boar: BoarId) -> AnyView {
         <div class="actions">
             <Action word=flow.w.tr(key::BOAR_GO_ON) href=paths::boar_do(boar, "collect")/>
         </div>
+    }
+    .into_any()
+}
+
+/// Of another day: what was done then can still be written down, and nothing of it belongs to today.
+fn which_day(flow: Flow, open: &Collecting) -> AnyView {
+    let (w, boar, now_ms) = (flow.w, open.boar, crate::office::now_ms());
+    let began_ms = open.began_at.map_or(now_ms, Stamp::ms);
+    let zone = flow.feed.barn.with_untracked(|b| b.zone_at(now_ms));
+    let when = crate::tell::moment(&w, &zone, began_ms, now_ms);
+    let why = w.tr_with(key::COLLECT_BEGUN_BEFORE, &[("when", when.into())]);
+    let anew = move |()| spawn_local(anew(flow, boar, true));
+    view! {
+        <Band role=Role::Unknown headline=titled(flow, boar) why=why/>
+        <div class="actions">
+            <Action word=w.tr(key::COLLECT_OF_THEN) on_tap=move |()| flow.asks_day.set(false)/>
+        </div>
+        <Drop word=w.tr(key::COLLECT_ANEW) sure=w.tr(key::DROP_SURE) on_drop=anew/>
     }
     .into_any()
 }

@@ -3,6 +3,7 @@
 use crate::act::{Act, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
+use crate::keeping::Keeper;
 use crate::pages::evaluate::find;
 use crate::parts::{Action, Band, Caution, Drawing, Kind};
 use crate::words::{Words, key, use_words};
@@ -12,6 +13,7 @@ use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::{Barn, BoarFacts};
 use pentally_domain::code::Code;
+use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::filling::{Chosen, Cup, Filling, fill};
 use pentally_domain::id::EntryId;
@@ -48,16 +50,18 @@ pub fn DosesPage(
     let Some(feed) = use_feed() else {
         return ().into_any();
     };
+    let act = use_act();
     let table = Table {
         w: use_words(),
-        act: use_act(),
+        act,
         feed,
         id,
         choice: RwSignal::new(Choice::default()),
         asking: RwSignal::new(None),
+        keeper: StoredValue::new(Keeper::new(FILLING, act)),
     };
     table.keeps_its_choice();
-    let save = saver(feed);
+    let save = saver(table);
     // What is being typed must not follow the barn.
     (move || {
         if let Some(what) = table.asking.get() {
@@ -78,6 +82,7 @@ struct Table {
     id: EntryId,
     choice: RwSignal<Choice>,
     asking: RwSignal<Option<Ask>>,
+    keeper: StoredValue<Keeper>,
 }
 
 impl Table {
@@ -90,7 +95,7 @@ impl Table {
             };
             // A page that was only opened keeps nothing, and ends nobody's work.
             if before.is_some() {
-                spawn_local(async move { drop(device::draft_put(FILLING, &work).await) });
+                self.keeper.with_value(|k| k.keep(&work));
             }
         });
         spawn_local(async move {
@@ -298,21 +303,22 @@ fn keep(
 }
 
 /// Saves the batch and opens its page.
-fn saver(feed: Feed) -> impl Fn(Filling) + Clone + Send + Sync + 'static {
-    let act = use_act();
+fn saver(table: Table) -> impl Fn(Filling) + Clone + Send + Sync + 'static {
     let navigate = use_navigate();
     move |filling| {
         let id = device::new_id();
-        let Some(batch) = fresh_code(feed, id.id()).and_then(|code| filling.batch(code)) else {
+        let Some(batch) = fresh_code(table.feed, id.id()).and_then(|code| filling.batch(code))
+        else {
             return;
         };
         let navigate = navigate.clone();
         let saved = Draft::of(Fact::SemenBatch(batch)).with_id(id);
-        act.finish(FILLING, vec![saved], move |entries| {
+        let then = move |entries: Vec<Entry>| {
             if let Some(entry) = entries.first() {
                 navigate(&paths::batch(entry.envelope().id), Default::default());
             }
-        });
+        };
+        table.keeper.with_value(|k| k.finish(vec![saved], then));
     }
 }
 

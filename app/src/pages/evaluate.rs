@@ -4,7 +4,7 @@
 use crate::act::{each_from_its_top, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
-use crate::keeping::Keeper;
+use crate::keeping::{Keeper, kept};
 use crate::parts::{Action, Band, Caution, Drawing, Drop};
 use crate::words::{key, use_words};
 use crate::{paths, tell};
@@ -151,15 +151,15 @@ fn fresh(values: Evaluation, after: Option<EntryId>) -> Open {
 /// What was begun on this phone goes on.
 async fn load(desk: Desk, loaded: RwSignal<bool>) {
     let key = desk.keeper.with_value(|k| k.key().to_owned());
-    let kept = device::draft_get::<Open>(&key).await;
+    let open = kept::<Open>(&key).await;
     let silent = device::draft_get::<bool>(SILENT).await;
     if desk.open.is_disposed() {
         return;
     }
     desk.aloud.set(!matches!(silent, Ok(Some(true))));
-    desk.act.told(kept, |kept| {
-        if let Some(kept) = kept {
-            desk.open.set(kept);
+    desk.act.told(open, |open| {
+        if let Some(open) = open {
+            desk.open.set(open);
             desk.begun.set(true);
         }
     });
@@ -248,14 +248,8 @@ fn begun(desk: Desk, latest: Option<EntryId>) -> AnyView {
 fn drop_it(desk: Desk) -> AnyView {
     let w = desk.w;
     let tap = move |()| {
-        let key = desk.keeper.with_value(|k| {
-            k.forget();
-            k.key().to_owned()
-        });
-        spawn_local(async move {
-            let gone = device::draft_remove(&key).await;
-            desk.act.told(gone, |()| device::load_page(None));
-        });
+        desk.keeper
+            .with_value(|k| k.drop_it(|| device::load_page(None)));
     };
     view! {
         <Show when=move || desk.begun.get()>
@@ -332,11 +326,8 @@ fn saver(
             paths::boar(boar)
         };
         let go = go.clone();
-        let key = desk.keeper.with_value(|k| {
-            k.forget();
-            k.key().to_owned()
-        });
-        desk.act.finish(key, drafts, move |_| go(then));
+        desk.keeper
+            .with_value(|k| k.finish(drafts, move |_| go(then)));
     }
 }
 

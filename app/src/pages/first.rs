@@ -20,7 +20,9 @@ pub fn FirstPage() -> impl IntoView {
     let navigate = use_navigate();
     let start = move |body: serde_json::Value, then: &'static str| {
         let navigate = navigate.clone();
+        let busy = act.busy();
         spawn_local(async move {
+            let _busy = busy;
             match office::ask("POST", "/api/v1/start", Some(Body::Json(body.to_string()))).await {
                 Ok(_) => {
                     device::hello().await;

@@ -2,7 +2,8 @@
 
 use crate::act::use_act;
 use crate::device;
-use crate::feed::use_feed;
+use crate::feed::{Link, use_feed};
+use crate::office::{self, Body};
 use crate::pages::rows;
 use crate::pages::send::SendNow;
 use crate::parts::{Action, Drawing, Kind, Title};
@@ -81,6 +82,24 @@ pub fn MorePage() -> impl IntoView {
             }));
         });
     };
+    // Not where the invented log itself is the office's.
+    let invented = move || {
+        feed.is_some_and(|f| {
+            let none = |l: &Link| l.hello.as_ref().is_some_and(|h| h.farm.is_none());
+            f.is_invented() && f.link.with(|l| l.says_invented() || none(l))
+        })
+    };
+    let leave = move |()| {
+        spawn_local(async move {
+            let body = Body::Json(r#"{"leave_invented":true}"#.to_owned());
+            match office::ask("POST", "/api/v1/start", Some(body)).await {
+                Ok(_) => act.told(device::forget_farm().await, |()| {
+                    device::load_page(Some("/"));
+                }),
+                Err(error) => act.office_failed(&error),
+            }
+        });
+    };
     let update = move || feed.is_some_and(|f| f.link.with(|l| l.update_ready));
     view! {
         <Title headline=Signal::derive(move || w.tr(key::PLACE_MORE))/>
@@ -88,6 +107,9 @@ pub fn MorePage() -> impl IntoView {
         <div class="actions two">
             <Action word=Signal::derive(move || w.tr(other().1)) kind=Kind::Quiet on_tap=switch/>
             {send.action()}
+            <Show when=invented>
+                <Action word=Signal::derive(move || w.tr(key::MORE_LEAVE_INVENTED)) kind=Kind::Quiet on_tap=leave/>
+            </Show>
             <Action word=Signal::derive(move || w.tr(key::MORE_KEEP)) kind=Kind::Quiet on_tap=keep/>
             <Show when=update>
                 <Action word=Signal::derive(move || w.tr(key::MORE_UPDATE)) kind=Kind::Quiet on_tap=move |()| device::take_update()/>

@@ -1,8 +1,10 @@
 //! A visit or session of training: prepare, the clock, how far he came, save. One question a screen.
 
 use crate::act::{Act, TRAINING, each_from_its_top, once_whole, use_act};
-use crate::device::{self, Draft};
+use crate::device::Draft;
 use crate::feed::{Feed, use_feed};
+use crate::keeping::{Keeper, kept};
+use crate::pages::bad_moment::BadMoment;
 use crate::pages::collect::now;
 use crate::pages::supervised::WhoStoodBy;
 use crate::parts::{Action, Band, Drawing, Drop, Kind, Role, Title};
@@ -12,6 +14,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::amend::Void;
+use pentally_domain::envelope::Entry;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::{BoarId, EntryId};
 use pentally_domain::teaching::Work;
@@ -29,31 +32,31 @@ pub struct Flow {
     feed: Feed,
     act: Act,
     work: RwSignal<Option<UnderWay>>,
+    keeper: StoredValue<Keeper>,
     saved: RwSignal<Option<EntryId>>,
 }
 
 impl Flow {
-    /// Takes a tap: the next state is kept on the phone before it is shown.
+    /// Takes a tap: the next state follows from the one before at once, and is kept on the phone.
     fn tap(self, tap: Tap) {
         let Some(work) = self.work.get_untracked() else {
             return;
         };
         let Some(now) = now(self.feed) else { return };
         match work.tap(tap, now) {
-            Ok(next) => spawn_local(async move {
-                let kept = device::draft_put(TRAINING, &next).await;
-                self.act.told(kept, |()| self.work.set(Some(next)));
-            }),
+            Ok(next) => {
+                self.act.hush();
+                if self.keeper.with_value(|k| k.keep(&next)) {
+                    self.work.set(Some(next));
+                }
+            }
             Err(Blocked::ReasonMissing) => self.act.say(self.w.tr(key::TRAIN_EARLY)),
         }
     }
 
     /// Forgets what is open, of which nothing was in the log, and goes on.
     fn drop_it(self, then: impl FnOnce() + 'static) {
-        spawn_local(async move {
-            let gone = device::draft_remove(TRAINING).await;
-            self.act.told(gone, |()| then());
-        });
+        self.keeper.with_value(|k| k.drop_it(then));
     }
 
     /// Writes it into the log and ends the open work, in one transaction.
@@ -69,9 +72,10 @@ impl Flow {
         let draft = work
             .occurred_at(&zone)
             .map_or(draft.clone(), |at| draft.at(at));
-        self.act.finish(TRAINING, vec![draft], move |entries| {
+        let then = move |entries: Vec<Entry>| {
             self.saved.set(entries.first().map(|e| e.envelope().id));
-        });
+        };
+        self.keeper.with_value(|k| k.finish(vec![draft], then));
     }
 }
 
@@ -92,6 +96,7 @@ pub fn TrainPage(
         feed,
         act,
         work,
+        keeper: StoredValue::new(Keeper::new(TRAINING, act)),
         saved,
     };
     once_whole(feed, move || spawn_local(begin(flow, boar)));
@@ -115,10 +120,14 @@ pub fn TrainPage(
 }
 
 async fn begin(flow: Flow, boar: BoarId) {
-    let open = device::draft_get::<UnderWay>(TRAINING).await;
+    let open = kept::<UnderWay>(TRAINING).await;
     flow.act.told(open, |open| {
-        let fresh = || UnderWay::new(boar, asks_reason(flow.feed, boar));
-        flow.work.set(Some(open.unwrap_or_else(fresh)));
+        let mut open = open.unwrap_or_else(|| UnderWay::new(boar, false));
+        // His age may be another than when it was opened.
+        if open.began_at.is_none() && open.entered_at.is_none() {
+            open.asks_reason = asks_reason(flow.feed, open.boar);
+        }
+        flow.work.set(Some(open));
     });
 }
 
@@ -155,7 +164,7 @@ fn titled(flow: Flow, key: Key, boar: BoarId) -> String {
 }
 
 fn head(flow: Flow, boar: BoarId) -> AnyView {
-    view! { <Title headline=titled(flow, key::TRAIN_TITLE, boar)/> }.into_any()
+    view! { <Title headline=titled(flow, key::TRAIN_TITLE, boar)><BadMoment/></Title> }.into_any()
 }
 
 fn other(flow: Flow, boar: BoarId) -> AnyView {

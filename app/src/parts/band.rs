@@ -64,14 +64,16 @@ pub fn Band(
     }
 }
 
-/// The head of a screen that asks or lists, without a verdict.
+/// The head of a screen that asks or lists, without a verdict. The child, if any, stands beside it.
 #[component]
 pub fn Title(
     #[prop(into)] headline: Signal<String>,
     #[prop(optional, into)] why: Signal<String>,
+    #[prop(optional)] children: Option<Children>,
 ) -> impl IntoView {
     view! {
         <header class="band plain">
+            {children.map(|beside| beside())}
             <h1>{headline}</h1>
             <Show when=move || !why.get().is_empty()>
                 <p class="why">{why}</p>

@@ -1,5 +1,5 @@
-//! One tap is one tap: a wet finger that bounces, or a second tap that lands on
-//! the screen after, does nothing.
+//! One tap is one tap: a wet finger that bounces, a second tap that lands on the
+//! screen after, or one more while the first is still being saved, does nothing.
 
 use leptos::ev::MouseEvent;
 use std::cell::Cell;
@@ -22,7 +22,14 @@ const ONE_TAP_PX: i32 = 48;
 
 thread_local! {
     static LAST: Cell<Option<Tap>> = const { Cell::new(None) };
+    /// How much that taps began is not through yet.
+    static UNDER_WAY: Cell<usize> = const { Cell::new(0) };
 }
+
+/// While it lives, any tap is the one that began it once more, however late and wherever the screen
+/// has moved.
+#[derive(Debug)]
+pub struct UnderWay(());
 
 impl Tap {
     /// Whether this is `last` once more.
@@ -33,23 +40,36 @@ impl Tap {
     }
 }
 
-/// Whether a click repeats the last one taken, on whatever screen that was; then
-/// it is also kept from the router. Clicks without a pointer (a key, a reading
-/// aid) never repeat. Keypads and tallies do not ask.
-pub fn is_repeat(click: &MouseEvent) -> bool {
-    if click.detail() == 0 {
-        return false;
+impl UnderWay {
+    /// What the last tap began.
+    pub fn begin() -> Self {
+        UNDER_WAY.set(UNDER_WAY.get() + 1);
+        Self(())
     }
+}
+
+impl Drop for UnderWay {
+    fn drop(&mut self) {
+        UNDER_WAY.set(UNDER_WAY.get() - 1);
+    }
+}
+
+/// Whether a click repeats the last one taken, on whatever screen that was, or what
+/// the last one began is under way; then it is also kept from the router. Clicks without a
+/// pointer (a key, a reading aid) are never too soon. Keypads and tallies do not ask.
+pub fn is_repeat(click: &MouseEvent) -> bool {
     let tap = Tap {
         at_ms: click.time_stamp(),
         x_px: click.client_x(),
         y_px: click.client_y(),
     };
-    let repeat = LAST.get().is_some_and(|last| tap.repeats(last));
+    let pointed = click.detail() != 0;
+    let soon = pointed && LAST.get().is_some_and(|last| tap.repeats(last));
+    let repeat = soon || UNDER_WAY.get() > 0;
     if repeat {
         click.prevent_default();
         click.stop_propagation();
-    } else {
+    } else if pointed {
         LAST.set(Some(tap));
     }
     repeat

@@ -80,8 +80,10 @@ async fn carry_out(phone: &Rc<Phone>, effects: Vec<Effect>) {
         }
         let input = done.unwrap_or_else(|trouble| {
             leptos::logging::warn!("the outbox rests: {trouble}");
-            if matches!(trouble, Trouble::Closed { .. }) {
-                phone.lose();
+            match trouble {
+                Trouble::Closed { .. } => phone.lose(),
+                Trouble::Full => phone.feed.link.update(|link| link.full = true),
+                _ => {}
             }
             queue.clear();
             Some(Input::Failed)
@@ -208,11 +210,13 @@ fn show(phone: &Phone) {
     phone.feed.link.update(|link| link.busy = busy);
     let link = phone.feed.link.get_untracked();
     let (warning, offline, last_contact_ms) = (link.warning, link.offline, link.last_contact_ms);
+    let full = link.full;
     tell_tabs(
         phone,
         &Word::Status {
             busy,
             offline,
+            full,
             last_contact_ms,
             warning,
         },

@@ -28,6 +28,16 @@ pub async fn last() -> Result<Option<Current>, Trouble> {
     Ok(last)
 }
 
+/// Forgets which farm it was; its store stays as it is.
+pub async fn forget() -> Result<(), Trouble> {
+    let db = db::open(NAME, &[STORE]).await?;
+    let tx = db::writing(&db, &[STORE])?;
+    db::delete(&tx.object_store(STORE)?, KEY)?;
+    db::commit(tx).await?;
+    db.close();
+    Ok(())
+}
+
 /// Remembers the farm.
 pub async fn remember(farm: FarmId, barn: BarnId) -> Result<(), Trouble> {
     let db = db::open(NAME, &[STORE]).await?;

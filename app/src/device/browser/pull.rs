@@ -124,6 +124,7 @@ async fn take(phone: &Rc<Phone>, before: &Pulled, parts: &Parts) -> Result<(), T
     phone.feed.link.update(|link| {
         link.as_of_ms = pulled.as_of_ms;
         link.role = pulled.role;
+        link.full = false;
         link.warning = if unread > 0 {
             Some(Warning::Outdated)
         } else {

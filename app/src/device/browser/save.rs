@@ -19,14 +19,12 @@ use pentally_domain::writer::{Head, Moment};
 use std::rc::Rc;
 use std::sync::Arc;
 
-type Written = (Vec<Entry>, Head);
-
 /// Saves facts as entries; ends the unfinished work under `done`, if any, with them.
 pub async fn save(drafts: Vec<Draft>, done: Option<&str>) -> Result<Vec<Entry>, SaveError> {
     let phone = writable()?;
     let minted = mint(&phone, drafts)?;
     let mut tried = None;
-    let (entries, _) = phone
+    let entries = phone
         .insist(async || write(&phone, &minted, done, &mut tried).await)
         .await?;
     if let Some(done) = done {
@@ -145,24 +143,32 @@ fn mint(phone: &Phone, drafts: Vec<Draft>) -> Result<Vec<(Fact, Moment)>, SaveEr
     drafts.into_iter().map(moment).collect()
 }
 
-/// One attempt. `tried` remembers what the attempt before wrote: if the store holds exactly that,
-/// it was committed although the browser could not say so any more.
+/// One attempt. `tried` remembers what the attempt before wrote: if the store holds it, it was
+/// committed although the browser did not say so in time, whatever another tab wrote on top since.
 async fn write(
     phone: &Rc<Phone>,
     minted: &[(Fact, Moment)],
     done: Option<&str>,
-    tried: &mut Option<Written>,
-) -> Result<Written, Trouble> {
+    tried: &mut Option<Vec<Entry>>,
+) -> Result<Vec<Entry>, Trouble> {
     let db = phone.db().await?;
     let tx = db::writing(&db, &[META, ENTRIES, WAITING, DRAFTS])?;
+    let (store, waiting) = (tx.object_store(ENTRIES)?, tx.object_store(WAITING)?);
+    // All of it or nothing was committed, so the first tells.
+    if let Some(first) = tried.as_ref().and_then(|entries| entries.first()) {
+        let held = db::raw(&store, &HeldKey::of(first).to_string()).await?;
+        if held
+            .map(Held::read)
+            .transpose()?
+            .is_some_and(|held| held.line() == Held::of(first).line())
+        {
+            return Ok(tried.take().unwrap_or_default());
+        }
+    }
     let meta = tx.object_store(META)?;
     let none = || Trouble::closed("the head of this device's thread is gone");
     let head: Head = db::read(&meta, HEAD).await?.ok_or_else(none)?;
-    if let Some(before) = tried.take_if(|(_, after)| *after == head) {
-        return Ok(before);
-    }
     let (entries, after) = chain(&head, minted)?;
-    let (store, waiting) = (tx.object_store(ENTRIES)?, tx.object_store(WAITING)?);
     for entry in &entries {
         let (key, value) = (HeldKey::of(entry).to_string(), Held::of(entry).stored());
         db::put_raw(&store, &key, value.clone())?;
@@ -172,12 +178,12 @@ async fn write(
     if let Some(done) = done {
         db::delete(&tx.object_store(DRAFTS)?, done)?;
     }
-    *tried = Some((entries.clone(), after));
+    *tried = Some(entries.clone());
     db::commit(tx).await?;
-    Ok((entries, after))
+    Ok(entries)
 }
 
-fn chain(head: &Head, minted: &[(Fact, Moment)]) -> Result<Written, Trouble> {
+fn chain(head: &Head, minted: &[(Fact, Moment)]) -> Result<(Vec<Entry>, Head), Trouble> {
     let mut head = *head;
     let mut entries = Vec::with_capacity(minted.len());
     for (fact, moment) in minted {

@@ -57,6 +57,8 @@ pub enum Word {
         busy: bool,
         /// The office is out of reach.
         offline: bool,
+        /// This phone is full.
+        full: bool,
         /// When it last answered.
         last_contact_ms: Option<i64>,
         /// What the sender has to tell.
@@ -222,11 +224,13 @@ fn hear(phone: &Rc<Phone>, word: Word) {
         Word::Status {
             busy,
             offline,
+            full,
             last_contact_ms,
             warning,
         } => phone.feed.link.update(|link| {
             link.busy = busy;
             link.offline = offline;
+            link.full = full;
             link.last_contact_ms = last_contact_ms;
             link.warning = warning;
         }),

@@ -116,7 +116,7 @@ pub struct Desk {
     pub aloud: RwSignal<bool>,
     /// Something stands here that is not in the log.
     pub begun: RwSignal<bool>,
-    pub keeper: StoredValue<Keeper<Open>>,
+    pub keeper: StoredValue<Keeper>,
     pub record: StoredValue<(Collection, Standard)>,
 }
 
@@ -127,7 +127,7 @@ impl Desk {
         self.open.update(with);
         self.begun.set(true);
         self.keeper
-            .with_value(|k| k.keep(self.open.get_untracked()));
+            .with_value(|k| self.open.with_untracked(|open| k.keep(open)));
     }
 
     /// To another screen.

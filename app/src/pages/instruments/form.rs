@@ -7,7 +7,7 @@ use super::with_standing;
 use crate::act::{Act, once_whole, use_act};
 use crate::device::{self, Draft};
 use crate::feed::{Feed, use_feed};
-use crate::keeping::Keeper;
+use crate::keeping::{Keeper, kept};
 use crate::pages::fields::Line;
 use crate::parts::{Action, Caution, Chips, Kind, Title};
 use crate::words::{Words, key, use_words};
@@ -18,6 +18,7 @@ use leptos_router::NavigateOptions;
 use leptos_router::hooks::use_navigate;
 use pentally_domain::barn::Barn;
 use pentally_domain::curve::{Curve, InstrumentCurve, KeptPairs, Pair, Shape, Weighing};
+use pentally_domain::envelope::Entry;
 use pentally_domain::evaluation::Evaluation;
 use pentally_domain::fact::Fact;
 use pentally_domain::id::EntryId;
@@ -83,7 +84,7 @@ struct Form {
     shape: RwSignal<Option<Shape>>,
     weighing: RwSignal<Option<Weighing>>,
     rows: RwSignal<Vec<Row>>,
-    keeper: StoredValue<Keeper<Kept>>,
+    keeper: StoredValue<Keeper>,
     go: Callback<String>,
 }
 
@@ -126,7 +127,7 @@ impl Form {
     /// What was begun on this phone, or what the instrument's last curve says.
     async fn begin(self, id: Option<EntryId>, loaded: RwSignal<bool>) {
         let key = self.keeper.with_value(|k| k.key().to_owned());
-        let kept = device::draft_get::<Kept>(&key).await;
+        let kept = kept::<Kept>(&key).await;
         if self.name.is_disposed() {
             return;
         }
@@ -191,7 +192,7 @@ impl Form {
         Effect::new(move |first: Option<()>| {
             let kept = self.kept();
             if first.is_some() {
-                self.keeper.with_value(|keeper| keeper.keep(kept));
+                self.keeper.with_value(|keeper| keeper.keep(&kept));
             }
         });
         let shapes = vec![
@@ -329,18 +330,16 @@ impl Form {
             weighing: kept.weighing,
             pairs,
         });
-        let work = self.keeper.with_value(|keeper| {
-            keeper.forget();
-            keeper.key().to_owned()
-        });
         let go = self.go;
-        act.finish(work, vec![Draft::of(fact)], move |entries| {
+        let then = move |entries: Vec<Entry>| {
             let to = entries.first().map_or_else(
                 || paths::INSTRUMENTS.to_owned(),
                 |e| paths::instrument(e.envelope().id),
             );
             go.run(to);
-        });
+        };
+        self.keeper
+            .with_value(|keeper| keeper.finish(vec![Draft::of(fact)], then));
     }
 }
 

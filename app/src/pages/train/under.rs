@@ -2,6 +2,7 @@
 
 use super::{Flow, titled};
 use crate::device;
+use crate::pages::bad_moment::BadMoment;
 use crate::parts::{Action, Band, Kind, Role};
 use crate::tell;
 use crate::words::{Key, key};
@@ -47,12 +48,13 @@ fn board(flow: Flow, open: &UnderWay, standard: Standard) -> AnyView {
     // What he did stands above what the clock says, as long as the session lasts.
     let band = if open.was_aggressive() {
         view! {
-            <Band role=Role::Stop headline=w.tr(key::SCORE_2) why=w.tr(key::SIGN_AGGRESSIVE_WHY)><b>{title}</b></Band>
+            <Band role=Role::Stop headline=w.tr(key::SCORE_2) why=w.tr(key::SIGN_AGGRESSIVE_WHY)><b>{title}</b><BadMoment/></Band>
             <p class="words"><b>{headline}</b><br/>{why}</p>
         }
         .into_any()
     } else {
-        view! { <Band role=role headline=headline why=why><b>{title}</b></Band> }.into_any()
+        view! { <Band role=role headline=headline why=why><b>{title}</b><BadMoment/></Band> }
+            .into_any()
     };
     view! {
         {band}

@@ -35,10 +35,7 @@ fn of(w: &Words, barn: &Barn, now_ms: i64) -> AnyView {
     let own = looker.recoveries(barn);
     let plan = week(barn, &own, now_ms, today, DAYS);
     let mut lower = expectation(looker.days(), today);
-    lower.retain(|e| {
-        plan.last()
-            .is_some_and(|(day, _)| e.spell.lower_from <= *day)
-    });
+    lower.retain(|e| plan.last().is_some_and(|(day, _)| e.from <= *day));
     let numbers: BTreeMap<BoarId, String> = barn
         .boars()
         .iter()

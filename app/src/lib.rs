@@ -3,7 +3,6 @@
 pub mod act;
 pub mod device;
 pub mod feed;
-#[cfg(feature = "office")]
 pub mod keeping;
 pub mod office;
 pub mod pages;

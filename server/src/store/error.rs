@@ -46,6 +46,16 @@ pub enum StoreError {
     #[error("an entry of the server itself is wrong: {0}")]
     Entry(#[from] EntryError),
     /// Somebody else's fault inside the store's library.
+    /// A device that was shut out speaks as one that is not its own.
+    #[error(
+        "a device that was shut out speaks for itself only: ask at the office, and pair it again at /pair"
+    )]
+    Another,
+    /// A device that was shut out left as much here as is kept of one.
+    #[error(
+        "this device was shut out, and what it left here is as much as is kept: pair it again at /pair, and it sends the rest"
+    )]
+    ApartFull,
     #[error("the store's library failed: {0}")]
     Library(String),
 }

@@ -4,6 +4,7 @@
 //! transaction with a durable commit; whoever is answered may forget what they sent.
 
 mod alarm;
+mod apart;
 mod aside;
 mod backup;
 mod begin;
@@ -25,6 +26,7 @@ mod tables;
 mod views;
 
 pub use alarm::Alarm;
+pub use apart::APART_MAX_BYTES;
 pub use aside::SetAside;
 pub use backup::{BackupError, Header};
 pub use begin::Saying;

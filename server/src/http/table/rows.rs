@@ -150,8 +150,11 @@ pub static TABLE: &[Route] = &[
         path: "/api/v1/aside",
         method: "get",
         may: May::As(Role::Office),
-        summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd.",
-        query: &[],
+        summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd; in pages of about 1 MiB.",
+        query: &[
+            ("after", "the number after which to begin; 0 without"),
+            ("alarms_after", "the same of the alarms"),
+        ],
         body: None,
         answer: (
             JSON,
@@ -301,7 +304,7 @@ pub static TABLE: &[Route] = &[
         path: "/api/v1/aside/accept",
         method: "post",
         may: May::As(Role::Office),
-        summary: "Takes into the log what stands apart only because its device had been shut out.",
+        summary: "Takes in what stands apart only because its device had been shut out: an entry into the log, a name beside it.",
         query: &[],
         body: Some("n: its number"),
         answer: (JSON, "what became of it, as in a receipt"),

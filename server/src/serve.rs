@@ -59,6 +59,9 @@ pub fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeErro
         house = house.backing_up_into(folder.clone());
     }
     house.look_around(invented.map(Arc::new));
+    if let Err(error) = backups::sweep(house.backups()) {
+        warn!(%error, "what a killed backup left could not be removed");
+    }
     let runtime = tokio::runtime::Builder::new_multi_thread()
         .enable_all()
         .build()?;

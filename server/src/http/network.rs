@@ -8,9 +8,9 @@ use crate::access::hashed;
 use crate::moment::{now_ms, random};
 use crate::store::{Saying, Store, StoreError};
 use crate::tags::Origin;
-use crate::tls::local_name;
-use axum::Json;
-use axum::extract::State;
+use crate::tls::NameError;
+use axum::extract::{ConnectInfo, State};
+use axum::{Extension, Json};
 use pentally_domain::amend::Correction;
 use pentally_domain::fact::Fact;
 use pentally_domain::pairing::{Network, NetworkAsked};
@@ -26,8 +26,16 @@ pub(super) async fn standing(State(house): State<House>) -> Result<Json<Network>
 /// Opens it there under a name, which stands on every tag from now on.
 pub(super) async fn open(State(house): State<House>, body: Body) -> Result<Json<Network>, Problem> {
     let asked: NetworkAsked = body.json()?;
-    let name = local_name(&asked.name)
-        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()).coded(Code::NotALocalName))?;
+    let network = house.network().clone();
+    let wanted = asked.name;
+    let named = tokio::task::spawn_blocking(move || network.named(&wanted)).await?;
+    let name = named.map_err(|error| {
+        let problem = Problem::new(IMPOSSIBLE, error.to_string());
+        match error {
+            NameError::NotLocal { .. } => problem.coded(Code::NotALocalName),
+            NameError::NotBorne { .. } | NameError::Unread { .. } => problem,
+        }
+    })?;
     let before = house.network().chosen();
     let is_other = before.as_ref().is_some_and(|before| before.name != name);
     if is_other && !asked.tags_will_be_printed_again {

@@ -117,7 +117,7 @@ fn say(house: &House) {
 fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, OnlineError> {
     let network = house.network();
     let teller = network.clone();
-    let shown = tls::refreshed(network.trust(setting), now_ms, move |looked| {
+    let shown = tls::refreshed(network.trust(setting), now_ms, LOOK_EVERY, move |looked| {
         teller.set_trouble(looked.err().map(|error| error.to_string()));
     })?;
     let (https, plain) = (

@@ -2,7 +2,9 @@
 
 use crate::http::House;
 use crate::moment::{birth, now_ms};
-use crate::store::{BackupError, Checked, Finding, Header, RestoreError, Store, StoreError};
+use crate::store::{
+    BackupError, Checked, Finding, Header, RestoreError, Standing, Store, StoreError,
+};
 use pentally_domain::time::{DAY_MS, HOUR_MS};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -73,7 +75,7 @@ pub fn rehearse(file: &Path, folder: &Path) -> Result<(Header, Checked), Rehears
 pub async fn keep(house: House) {
     loop {
         let at_work = house.clone();
-        let done = tokio::task::spawn_blocking(move || if_due(&at_work)).await;
+        let done = tokio::task::spawn_blocking(move || if_due(&at_work, now_ms())).await;
         let trouble = match done {
             Ok(Ok(())) => None,
             Ok(Err(error)) => Some(error.to_string()),
@@ -87,7 +89,26 @@ pub async fn keep(house: House) {
     }
 }
 
-fn if_due(house: &House) -> Result<(), BackupError> {
+/// Removes what backups left in the folder that were killed while they were written. To be called
+/// before the barn opens: nobody writes one then.
+pub fn sweep(folder: &Path) -> io::Result<()> {
+    let files = match fs::read_dir(folder) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
+        files => files?,
+    };
+    for file in files {
+        let file = file?;
+        let name = file.file_name().to_string_lossy().into_owned();
+        let is_ours = name.starts_with(OWN) || name.starts_with(INVENTED);
+        let is_left = name.ends_with(".jsonl.part") || name.ends_with(".jsonl.part.redb");
+        if is_ours && is_left {
+            fs::remove_file(file.path())?;
+        }
+    }
+    Ok(())
+}
+
+fn if_due(house: &House, now_ms: i64) -> Result<(), BackupError> {
     if house.is_invented() {
         return Ok(());
     }
@@ -95,14 +116,19 @@ fn if_due(house: &House) -> Result<(), BackupError> {
     if standing.home.is_none() {
         return Ok(());
     }
-    let is_due = standing.backup.is_none_or(|last| {
-        last.n != standing.cursor.n && !(0..DUE_MS).contains(&(now_ms() - last.at_ms))
-    });
-    if is_due {
+    if is_due(&standing, now_ms) {
         let place = make(house, house.backups())?;
         tracing::info!(place = %place.display(), "a backup was made and verified");
     }
     Ok(())
+}
+
+/// Whether the last backup is old enough and something was written since. One dated after now was
+/// made under a wrong clock, and says nothing.
+fn is_due(standing: &Standing, now_ms: i64) -> bool {
+    standing.backup.is_none_or(|last| {
+        last.n != standing.cursor.n && !(0..DUE_MS).contains(&(now_ms - last.at_ms))
+    })
 }
 
 /// Removes all but the newest of the backups made here; their names sort by time.
@@ -119,4 +145,174 @@ fn keep_few(folder: &Path, start: &str) -> io::Result<()> {
         .rev()
         .skip(KEPT)
         .try_for_each(|name| fs::remove_file(folder.join(name)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::network::{Network, Said};
+    use crate::store::{Home, Saying};
+    use pentally_domain::fact::Fact;
+    use pentally_domain::farm::Farm;
+    use pentally_domain::said::Label;
+    use pentally_domain::time::{Stamp, Zone};
+
+    /// A farm in a folder of its own, gone with the test.
+    struct Barn {
+        house: House,
+        folder: PathBuf,
+    }
+
+    impl Drop for Barn {
+        fn drop(&mut self) {
+            let _ = fs::remove_dir_all(&self.folder);
+        }
+    }
+
+    impl Barn {
+        fn new(name: &str) -> Self {
+            let name = format!("pentally-backups-{}-{name}", std::process::id());
+            let folder = std::env::temp_dir().join(name);
+            let _ = fs::remove_dir_all(&folder);
+            fs::create_dir_all(&folder).unwrap();
+            let store = Store::open(&folder.join("barn.redb"), birth().unwrap()).unwrap();
+            let network = Network::of(&folder, Said::default()).unwrap();
+            let house = House::new(folder.clone(), store, network);
+            Self { house, folder }
+        }
+
+        /// Writes one entry more; the first begins the farm.
+        fn write(&self) {
+            let farm = Farm {
+                name: Label::parse("Hill").unwrap(),
+                zone: Zone::fixed("UTC", 0),
+                origin: None,
+                invented: false,
+            };
+            let (now_ms, birth) = (now_ms(), birth().unwrap());
+            let now = Stamp::new(now_ms, 0).unwrap();
+            let saying = Saying {
+                fact: Fact::Farm(farm),
+                occurred_at: None,
+                random: birth.random,
+            };
+            let store = self.house.store();
+            let home = Home::new(now_ms, [1; 10], [2; 10]);
+            match store.begin(home, &saying, now, birth) {
+                Err(StoreError::HasFarm) => drop(store.say(&[saying], now).unwrap()),
+                begun => drop(begun.unwrap()),
+            }
+        }
+
+        fn files(&self) -> Vec<String> {
+            let all = fs::read_dir(self.house.backups()).into_iter().flatten();
+            let mut names: Vec<_> = all
+                .map(|file| file.unwrap().file_name().into_string().unwrap())
+                .collect();
+            names.sort_unstable();
+            names
+        }
+    }
+
+    #[test]
+    fn one_is_made_when_it_is_due_and_not_before() {
+        let barn = Barn::new("due");
+        let house = &barn.house;
+        if_due(house, now_ms()).unwrap();
+        assert_eq!(barn.files().len(), 0, "nothing to keep yet");
+        barn.write();
+        if_due(house, now_ms()).unwrap();
+        let first = barn.files();
+        assert_eq!(first.len(), 1, "the first at once");
+        if_due(house, now_ms() + DUE_MS).unwrap();
+        assert_eq!(barn.files(), first, "nothing was written since");
+        barn.write();
+        if_due(house, now_ms() + DUE_MS - HOUR_MS).unwrap();
+        assert_eq!(barn.files(), first, "not yet");
+        // Its name is of the second at which it is made.
+        std::thread::sleep(Duration::from_millis(1_100));
+        if_due(house, now_ms() + DUE_MS).unwrap();
+        assert_eq!(barn.files().len(), 2, "a day later");
+        barn.write();
+        std::thread::sleep(Duration::from_millis(1_100));
+        if_due(house, now_ms() - DAY_MS).unwrap();
+        assert_eq!(
+            barn.files().len(),
+            3,
+            "the last was made under a wrong clock"
+        );
+        assert!(house.store().standing().unwrap().backup.is_some());
+    }
+
+    #[test]
+    fn the_newest_few_stay_and_nothing_else_is_touched() {
+        let barn = Barn::new("few");
+        barn.write();
+        let folder = barn.house.backups();
+        fs::create_dir_all(folder).unwrap();
+        let old = (1..=9).map(|day| format!("pentally-2020010{day}-000000.jsonl"));
+        let others = [
+            "invented-20190101-000000.jsonl",
+            "my-own-copy.jsonl",
+            "pentally-notes.txt",
+        ];
+        for name in old.chain(others.map(str::to_owned)) {
+            fs::write(folder.join(name), "x").unwrap();
+        }
+        let made = make(&barn.house, folder).unwrap();
+        let files = barn.files();
+        let ours = |name: &&String| name.starts_with(OWN) && name.ends_with(".jsonl");
+        assert_eq!(files.iter().filter(ours).count(), KEPT);
+        assert!(made.exists() && files.contains(&"pentally-20200109-000000.jsonl".to_owned()));
+        assert!(!files.contains(&"pentally-20200103-000000.jsonl".to_owned()));
+        assert!(
+            others
+                .iter()
+                .all(|name| files.contains(&(*name).to_owned()))
+        );
+    }
+
+    #[test]
+    fn what_a_killed_backup_left_is_swept_and_nothing_else() {
+        let barn = Barn::new("sweep");
+        let folder = barn.house.backups().to_owned();
+        sweep(&folder).unwrap();
+        fs::create_dir_all(&folder).unwrap();
+        let stay = [
+            "pentally-20200101-000000.jsonl",
+            "x.jsonl.part",
+            "pentally-x.part",
+        ];
+        let go = [
+            "pentally-20200102-000000.jsonl.part",
+            "pentally-20200102-000000.jsonl.part.redb",
+            "invented-20200102-000000.jsonl.part",
+        ];
+        for name in stay.iter().chain(&go) {
+            fs::write(folder.join(name), "x").unwrap();
+        }
+        sweep(&folder).unwrap();
+        let mut left = stay.map(str::to_owned);
+        left.sort_unstable();
+        assert_eq!(barn.files(), left);
+    }
+
+    #[test]
+    fn a_rehearsal_brings_a_file_back_and_leaves_nothing() {
+        let barn = Barn::new("rehearsal");
+        (0..3).for_each(|_| barn.write());
+        let file = make(&barn.house, barn.house.backups()).unwrap();
+        // One that was killed left its room.
+        let room = barn.folder.join("rehearsal");
+        fs::create_dir_all(&room).unwrap();
+        fs::write(room.join("barn.redb"), "half").unwrap();
+        let (header, checked) = rehearse(&file, &barn.folder).unwrap();
+        assert_eq!((header.n, checked.entries), (3, 3));
+        assert!(!room.exists());
+        let whole = fs::read_to_string(&file).unwrap();
+        fs::write(&file, whole.replacen("Hill", "Dale", 1)).unwrap();
+        let refused = rehearse(&file, &barn.folder).unwrap_err();
+        assert!(matches!(refused, RehearsalError::Restore(_)), "{refused}");
+        assert!(!room.exists());
+    }
 }

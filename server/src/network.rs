@@ -1,6 +1,6 @@
 //! Where the barn is on the farm's network: what was chosen once, and what is open now.
 
-use crate::tls::{Authority, Names, Trust};
+use crate::tls::{Authority, NameError, Names, Trust, borne_name, local_name};
 use pentally_domain::pairing::Network as Told;
 use serde::{Deserialize, Serialize};
 use std::io;
@@ -21,7 +21,7 @@ pub const FOLDER: &str = "tls";
 /// What was chosen.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Setting {
-    /// A local name or a private address.
+    /// A local name or a private address; with a certificate of the farm's own, what that bears.
     pub name: String,
     /// The port of https, which is part of the address on the tags.
     pub port: u16,
@@ -70,6 +70,15 @@ impl Network {
             chosen: watch::Sender::new(chosen),
             trouble: RwLock::default(),
         })))
+    }
+
+    /// Reads the name or address that somebody wants on the tags: a local one, or with a certificate
+    /// of the farm's own one that it bears.
+    pub fn named(&self, text: &str) -> Result<String, NameError> {
+        match &self.0.said.own {
+            Some((certificate, _)) => borne_name(text, certificate),
+            None => local_name(text),
+        }
     }
 
     /// What is chosen now.

@@ -1,5 +1,6 @@
 //! Opening the barn: a listener, the routes, and a quiet end.
 
+mod bounds;
 mod online;
 
 use crate::access::Door;
@@ -57,6 +58,9 @@ pub fn serve(words: &Serve, data: PathBuf, store: Store) -> Result<(), ServeErro
     let mut house = House::new(data, store, network);
     if let Some(folder) = &words.backups {
         house = house.backing_up_into(folder.clone());
+    }
+    if let Err(error) = backups::sweep(house.backups()) {
+        warn!(%error, "what a killed backup left could not be removed");
     }
     house.look_around(invented.map(Arc::new));
     let runtime = tokio::runtime::Builder::new_multi_thread()

@@ -8,11 +8,13 @@ mod authority;
 mod file;
 mod leaf;
 mod names;
+mod own;
 mod trust;
 
 pub use authority::Authority;
 pub use leaf::Leaf;
 pub use names::{NameError, Names, local_name};
+pub use own::borne_name;
 pub use trust::{LOOK_EVERY, Shown, Trust, refreshed};
 
 use std::io;

@@ -54,6 +54,10 @@ fn a_first_start_names_the_farm_and_happens_once() {
         )
         .is_problem(409);
     assert_eq!(office.entries(), 1);
+    // Phones that are let in would write into it.
+    let look_around = json!({ "invented": true }).to_string();
+    office.post("/api/v1/start", &look_around).is_problem(409);
+    assert_eq!(office.get("/api/v1/hello").json()["invented"], json!(false));
 }
 
 #[test]

@@ -281,8 +281,19 @@ fn what_a_shut_out_phone_brings_is_kept_whole_for_the_office_to_judge() {
     );
     accept(&stands[0]["n"]).is_problem(404);
     assert_eq!(office.entries(), before + 1);
-    let store = office.get("/api/v1/aside").json();
-    assert_eq!(store["aside"].as_array().unwrap().len(), 1);
+    let page = |after: u64| office.get(&format!("/api/v1/aside?after={after}")).json();
+    let next = page(0)["next"].as_u64().unwrap();
+    assert_eq!(page(0)["aside"].as_array().unwrap().len(), 1);
+    assert_eq!(page(next)["aside"], json!([]));
+    assert_eq!(page(next)["next"], json!(null));
+
+    // It cannot speak as another, and keeps what it would have said.
+    let mut other = Phone::new(home, dice);
+    other.write(&boar(5), dice);
+    office.sync(&other, &lines(&other.entries));
+    let text = push_text(&other, &[]);
+    let (refused, _) = office.ask("POST", "/api/v1/sync", &text, Some(&cookie));
+    refused.is_problem(401);
 }
 
 #[test]

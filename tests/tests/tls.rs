@@ -3,11 +3,16 @@
 mod store_hands;
 
 use pentally_domain::time::DAY_MS;
-use pentally_server::tls::{Authority, Leaf, Names, TlsError};
+use pentally_server::tls::{
+    Authority, Leaf, NameError, Names, TlsError, Trust, borne_name, refreshed,
+};
 use std::fs;
+use std::net::{Ipv4Addr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::{Arc, Mutex};
+use std::time::{Duration, Instant, SystemTime};
 use store_hands::START_MS;
 
 struct Folder(PathBuf);
@@ -210,4 +215,149 @@ fn the_servers_certificate_is_made_anew_when_it_must_be_and_not_before() {
     fs::write(folder.place("server.pem"), &theirs.pem).unwrap();
     fs::write(folder.place("server.key"), &theirs.key).unwrap();
     assert_ne!(leaf(&moved, 0), theirs, "another authority's is of no use");
+}
+
+/// By this machine's clock, by which curl judges (ms since 1970).
+fn now_ms() -> i64 {
+    let now = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH);
+    i64::try_from(now.unwrap().as_millis()).unwrap()
+}
+
+/// A server that shows the certificate in two files and follows them.
+struct Online {
+    port: u16,
+    chain: PathBuf,
+    key: PathBuf,
+    /// What became of each look at the files.
+    looked: Arc<Mutex<Vec<bool>>>,
+    _runtime: tokio::runtime::Runtime,
+}
+
+impl Online {
+    fn new(folder: &Folder, leaf: &Leaf) -> Self {
+        let (chain, key) = (folder.place("own.pem"), folder.place("own.key"));
+        fs::write(&chain, &leaf.pem).unwrap();
+        fs::write(&key, &leaf.key).unwrap();
+        let trust = Trust::Own {
+            certificate: chain.clone(),
+            key: key.clone(),
+        };
+        let looked = Arc::<Mutex<Vec<bool>>>::default();
+        let notes = looked.clone();
+        let socket = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap();
+        socket.set_nonblocking(true).unwrap();
+        let port = socket.local_addr().unwrap().port();
+        let runtime = tokio::runtime::Runtime::new().unwrap();
+        runtime.spawn(async move {
+            let every = Duration::from_millis(50);
+            let shown = refreshed(trust, now_ms, every, move |looked| {
+                notes.lock().unwrap().push(looked.is_ok());
+            });
+            let shown = shown.unwrap();
+            let here = axum::Router::new().route("/", axum::routing::get(async || "here"));
+            axum_server::from_tcp_rustls(socket, shown.config.clone())
+                .unwrap()
+                .serve(here.into_make_service())
+                .await
+        });
+        Self {
+            port,
+            chain,
+            key,
+            looked,
+            _runtime: runtime,
+        }
+    }
+
+    /// Whether curl gets the page under a name while it trusts one authority.
+    fn curl(&self, authority: &Path, host: &str) -> bool {
+        let (port, to) = (self.port, Ipv4Addr::LOCALHOST);
+        let done = Command::new("curl")
+            .args([
+                "--silent",
+                "--show-error",
+                "--noproxy",
+                "*",
+                "--max-time",
+                "20",
+            ])
+            .args(["--connect-to", &format!("{host}:{port}:{to}:{port}")])
+            .arg("--cacert")
+            .arg(authority)
+            .arg(format!("https://{host}:{port}/"))
+            .output()
+            .expect("curl judges the certificates: install Debian's package curl");
+        let said = String::from_utf8_lossy(&done.stderr);
+        match done.status.code() {
+            Some(0) => assert_eq!(done.stdout, b"here"),
+            // "Peer certificate cannot be authenticated", by curl's manual.
+            other => assert_eq!(other, Some(60), "{host}: {said}"),
+        }
+        done.status.success()
+    }
+}
+
+#[test]
+fn a_second_program_gets_the_page_under_its_names_and_no_others() {
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, now_ms()).unwrap();
+    let all = names(
+        &["barn.local", "localhost", "bank.example"],
+        &["192.168.1.20", "fd00::7"],
+    );
+    let local = names(&["barn.local", "localhost"], &["192.168.1.20", "fd00::7"]);
+    let leaf = Leaf::of(&folder.0, &authority, &local, now_ms()).unwrap();
+    let online = Online::new(&folder, &leaf);
+    let root = folder.place("authority.pem");
+    for host in ["barn.local", "localhost", "192.168.1.20", "[fd00::7]"] {
+        assert!(online.curl(&root, host), "{host}");
+    }
+    for host in ["stall.local", "192.168.1.21"] {
+        assert!(!online.curl(&root, host), "{host}");
+    }
+    let stranger = Folder::new();
+    Authority::of(&stranger.0, now_ms()).unwrap();
+    assert!(!online.curl(&stranger.place("authority.pem"), "barn.local"));
+    // Where the stolen authority vouches for a public name, the whole certificate is worth nothing.
+    let beyond = Leaf::of(&folder.0, &authority, &all, now_ms()).unwrap();
+    let online = Online::new(&folder, &beyond);
+    assert!(!online.curl(&root, "bank.example") && !online.curl(&root, "barn.local"));
+}
+
+#[test]
+fn a_certificate_of_ones_own_is_read_again_and_says_which_names_fit() {
+    let (folder, renewed) = (Folder::new(), Folder::new());
+    let leaf = |folder: &Folder, name: &str| {
+        let authority = Authority::of(&folder.0, now_ms()).unwrap();
+        Leaf::of(&folder.0, &authority, &names(&[name], &[]), now_ms()).unwrap()
+    };
+    let first = leaf(&folder, "barn.lan");
+    let online = Online::new(&folder, &first);
+    let (old, new) = (
+        folder.place("authority.pem"),
+        renewed.place("authority.pem"),
+    );
+    assert!(online.curl(&old, "barn.lan"));
+    assert_eq!(
+        borne_name("Barn.LAN.", &online.chain).as_deref(),
+        Ok("barn.lan")
+    );
+    let refused = borne_name("stall.lan", &online.chain).unwrap_err();
+    assert!(matches!(refused, NameError::NotBorne { .. }), "{refused}");
+
+    // Its key comes later: until then what was shown stays.
+    let second = leaf(&renewed, "stall.lan");
+    fs::write(&online.chain, &second.pem).unwrap();
+    let until = Instant::now() + Duration::from_secs(30);
+    while online.looked.lock().unwrap().last() != Some(&false) {
+        assert!(Instant::now() < until, "nobody looked");
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    assert!(online.curl(&old, "barn.lan"));
+    fs::write(&online.key, &second.key).unwrap();
+    while !online.curl(&new, "stall.lan") {
+        assert!(Instant::now() < until, "it is not read again");
+    }
+    assert!(!online.curl(&old, "barn.lan"));
+    assert_eq!(online.looked.lock().unwrap().last(), Some(&true));
 }

@@ -9,8 +9,12 @@ use std::process::{Command, Stdio};
 pub const VARIABLE: &str = "PENTALLY_CHROMIUM";
 
 /// Programs that tests call, and Debian's packages that hold them: one lets a browser trust the farm's
-/// authority, the other judges its certificates.
-const BESIDE: [(&str, &str); 2] = [("certutil", "libnss3-tools"), ("openssl", "openssl")];
+/// authority, the others judge its certificates.
+const BESIDE: [(&str, &str); 3] = [
+    ("certutil", "libnss3-tools"),
+    ("openssl", "openssl"),
+    ("curl", "curl"),
+];
 
 /// A Chromium that answers, with the programs beside it, installed first where that is allowed.
 pub fn find_or_install() -> Result<PathBuf, Trouble> {

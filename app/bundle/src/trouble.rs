@@ -54,8 +54,8 @@ pub enum Trouble {
     },
     /// No browser for the browser tests.
     #[error(
-        "The browser tests need Chromium, certutil and openssl, and not all were found. Install them \
-         (Debian: `sudo apt-get update && sudo apt-get install chromium libnss3-tools openssl`); \
+        "The browser tests need Chromium, certutil, openssl and curl, and not all were found. Install them \
+         (Debian: `sudo apt-get update && sudo apt-get install chromium libnss3-tools openssl curl`); \
          PENTALLY_CHROMIUM can name Chromium's path."
     )]
     Chromium,

@@ -9,14 +9,15 @@ use axum::http::request::Parts;
 use http_body_util::BodyExt;
 use serde::de::DeserializeOwned;
 
-/// The largest request body, in bytes.
-pub const BODY_MAX_BYTES: usize = 4 * 1024 * 1024;
+/// A body that is too large is still read up to so many times what is taken, or the sender would see a
+/// broken connection in place of the answer.
+const HEARD_OUT: usize = 16;
 
-/// A body that is too large is still read up to here, or the sender would see a broken
-/// connection in place of the answer.
-const HEARD_OUT_BYTES: usize = 64 * 1024 * 1024;
+/// How many bytes of a body the route takes.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Most(pub usize);
 
-/// The body's bytes, at most [`BODY_MAX_BYTES`].
+/// The body's bytes, at most as many as the table says of the route.
 #[derive(Debug, Clone)]
 pub struct Body(Vec<u8>);
 
@@ -58,6 +59,7 @@ impl<S: Send + Sync> FromRequest<S> for Body {
     type Rejection = Problem;
 
     async fn from_request(request: Request, _: &S) -> Result<Self, Problem> {
+        let Most(most) = request.extensions().get().copied().unwrap_or_default();
         let mut body = request.into_body();
         let (mut bytes, mut heard) = (vec![], 0);
         while let Some(frame) = body.frame().await {
@@ -67,15 +69,14 @@ impl<S: Send + Sync> FromRequest<S> for Body {
                 continue;
             };
             heard += data.len();
-            if heard <= BODY_MAX_BYTES {
+            if heard <= most {
                 bytes.extend_from_slice(&data);
-            } else if heard > HEARD_OUT_BYTES {
+            } else if heard > most * HEARD_OUT {
                 break;
             }
         }
-        if heard > BODY_MAX_BYTES {
-            let detail =
-                format!("at most {BODY_MAX_BYTES} bytes are taken at once: send it in parts");
+        if heard > most {
+            let detail = format!("at most {most} bytes are taken at once: send it in parts");
             return Err(Problem::new(TOO_LARGE, detail));
         }
         Ok(Self(bytes))

@@ -1,6 +1,7 @@
 //! What every request passes before a handler sees it: is it meant for this server, does it come
 //! from a page of ours, who asks, and may they.
 
+use super::body::Most;
 use super::house::House;
 use super::problem::{ELSEWHERE, MISDIRECTED, NOT_ALLOWED, Problem, UNKNOWN};
 use super::table::May;
@@ -72,17 +73,23 @@ pub async fn recognise(
             Err(problem) => problem.into_response(),
         }
     };
+    guard(&mut answer);
+    answer
+}
+
+/// Tells browsers what a page of ours may do, where the answer does not say it by itself.
+pub fn guard(answer: &mut Response) {
     for (name, value) in HEADERS {
         answer
             .headers_mut()
             .entry(name)
             .or_insert(HeaderValue::from_static(value));
     }
-    answer
 }
 
-/// Lets a request on if whoever asks may.
-pub async fn admit(may: May, request: Request, next: Next) -> Response {
+/// Lets a request on if whoever asks may, with so many bytes of a body at most.
+pub async fn admit(may: May, most: usize, mut request: Request, next: Next) -> Response {
+    request.extensions_mut().insert(Most(most));
     let who = request.extensions().get::<Who>().unwrap_or(&Who::Nobody);
     if may.admits(who) {
         return next.run(request).await;

@@ -18,12 +18,11 @@ mod sync;
 pub mod table;
 mod tags;
 
-pub use body::BODY_MAX_BYTES;
 pub use house::House;
 
 use crate::access::{Door, Who};
 use crate::paint;
-use axum::extract::{Request, State};
+use axum::extract::{DefaultBodyLimit, Request, State};
 use axum::http::{Method, Uri};
 use axum::middleware::{from_fn, from_fn_with_state};
 use axum::response::{IntoResponse, Response};
@@ -36,9 +35,11 @@ use table::TABLE;
 /// is reached but through `gate::recognise`.
 pub fn router(house: House, door: Door, more: Router) -> Router {
     let routes = TABLE.iter().fold(Router::new(), |router, route| {
-        let may = route.may;
-        let admitted = from_fn(move |request, next| gate::admit(may, request, next));
-        router.route(route.path, (route.handler)().layer(admitted))
+        let (may, most) = (route.may, route.body.map_or(0, |(_, most)| most));
+        let admitted = from_fn(move |request, next| gate::admit(may, most, request, next));
+        // One above what is taken, so that the handler of a file says what is too large.
+        let bounded = (route.handler)().layer(DefaultBodyLimit::max(most + 1));
+        router.route(route.path, bounded.layer(admitted))
     });
     let doorway = Doorway {
         house: house.clone(),

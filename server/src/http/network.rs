@@ -3,17 +3,19 @@
 use super::body::Body;
 use super::house::House;
 use super::pairing::is_owner;
-use super::problem::{Code, GONE, HAS_NETWORK, IMPOSSIBLE, Problem};
-use crate::access::hashed;
+use super::problem::{Code, HAS_NETWORK, IMPOSSIBLE, Problem};
+use crate::access::{Who, hashed};
 use crate::moment::{now_ms, random};
 use crate::store::{Saying, Store, StoreError};
 use crate::tags::Origin;
-use crate::tls::local_name;
-use axum::Json;
-use axum::extract::State;
+use crate::tls::NameError;
+use axum::extract::{ConnectInfo, State};
+use axum::{Extension, Json};
 use pentally_domain::amend::Correction;
 use pentally_domain::fact::Fact;
 use pentally_domain::pairing::{Network, NetworkAsked};
+use std::net::SocketAddr;
+use tracing::info;
 
 /// Where the barn is on the network.
 pub(super) async fn standing(State(house): State<House>) -> Result<Json<Network>, Problem> {
@@ -24,10 +26,23 @@ pub(super) async fn standing(State(house): State<House>) -> Result<Json<Network>
 }
 
 /// Opens it there under a name, which stands on every tag from now on.
-pub(super) async fn open(State(house): State<House>, body: Body) -> Result<Json<Network>, Problem> {
+pub(super) async fn open(
+    State(house): State<House>,
+    Extension(who): Extension<Who>,
+    ConnectInfo(from): ConnectInfo<SocketAddr>,
+    body: Body,
+) -> Result<Json<Network>, Problem> {
     let asked: NetworkAsked = body.json()?;
-    let name = local_name(&asked.name)
-        .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()).coded(Code::NotALocalName))?;
+    let network = house.network().clone();
+    let wanted = asked.name;
+    let named = tokio::task::spawn_blocking(move || network.named(&wanted)).await?;
+    let name = named.map_err(|error| {
+        let problem = Problem::new(IMPOSSIBLE, error.to_string());
+        match error {
+            NameError::NotLocal { .. } => problem.coded(Code::NotALocalName),
+            NameError::NotBorne { .. } | NameError::Unread { .. } => problem,
+        }
+    })?;
     let before = house.network().chosen();
     let is_other = before.as_ref().is_some_and(|before| before.name != name);
     if is_other && !asked.tags_will_be_printed_again {
@@ -40,26 +55,31 @@ pub(super) async fn open(State(house): State<House>, body: Body) -> Result<Json<
     let origin = format!("https://{name}:{port}");
     Origin::parse(&origin)
         .map_err(|e| Problem::new(IMPOSSIBLE, e.to_string()).coded(Code::NameTooLong))?;
-    own(&house, asked.passphrase).await?;
+    // Whoever sits at the machine could set another passphrase anyway, and is never kept waiting.
+    let guesses = (who != Who::Machine).then_some(from);
+    own(&house, guesses, asked.passphrase).await?;
     let said = origin.clone();
     house
         .with_own(move |store| say_origin(store, &said))
         .await?;
-    let network = house.network().clone();
+    let (network, chosen) = (house.network().clone(), origin);
     tokio::task::spawn_blocking(move || network.choose(name)).await??;
+    info!(
+        origin = chosen,
+        "the barn has an address on the farm's network"
+    );
     standing(State(house)).await
 }
 
-/// Sets the owner's passphrase if there is none, or asks for the one that stands.
-async fn own(house: &House, passphrase: String) -> Result<(), Problem> {
+/// Sets the owner's passphrase if there is none, or asks for the one that stands. Wrong ones from
+/// `guesses` are counted.
+async fn own(
+    house: &House,
+    guesses: Option<SocketAddr>,
+    passphrase: String,
+) -> Result<(), Problem> {
     if house.with_own(Store::owner).await?.is_some() {
-        return if is_owner(house, passphrase).await? {
-            Ok(())
-        } else {
-            let says =
-                "this is not the owner's passphrase; `pentally owner` on the machine sets another";
-            Err(Problem::new(GONE, says).coded(Code::NotTheOwner))
-        };
+        return is_owner(house, guesses, passphrase).await;
     }
     let hash = tokio::task::spawn_blocking(move || hashed(&passphrase))
         .await?

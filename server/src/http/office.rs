@@ -1,5 +1,6 @@
 //! How things stand, for people and for scripts.
 
+use super::body::Asked;
 use super::house::House;
 use super::problem::{NOT_FOUND, Problem};
 use crate::backups;
@@ -63,6 +64,18 @@ pub(super) async fn missing(State(house): State<House>) -> Result<Json<Missing>,
 pub(super) struct Apart {
     aside: Vec<Numbered<SetAside>>,
     alarms: Vec<Numbered<Alarm>>,
+    /// What to ask for `after` next; none at the end.
+    next: Option<u64>,
+    /// The same of the alarms.
+    alarms_next: Option<u64>,
+}
+
+/// From where on.
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct After {
+    after: u64,
+    alarms_after: u64,
 }
 
 #[derive(Debug, Serialize)]
@@ -72,13 +85,20 @@ pub(super) struct Numbered<T> {
     what: T,
 }
 
-/// What was set aside, the first thousand, and what was stored and looks odd.
-pub(super) async fn aside(State(house): State<House>) -> Result<Json<Apart>, Problem> {
+/// A page of what was set aside, and of what was stored and looks odd.
+pub(super) async fn aside(
+    State(house): State<House>,
+    Asked(from): Asked<After>,
+) -> Result<Json<Apart>, Problem> {
     const MOST: usize = 1000;
-    let (aside, alarms) = house
-        .with_store(|store| Ok((store.aside(0, MOST)?, store.alarms()?)))
-        .await?;
+    let page = move |store: &Store| {
+        let alarms = store.alarms(from.alarms_after, MOST)?;
+        Ok((store.aside(from.after, MOST)?, alarms))
+    };
+    let (aside, alarms) = house.with_store(page).await?;
     Ok(Json(Apart {
+        next: aside.last().map(|(n, _)| *n),
+        alarms_next: alarms.last().map(|(n, _)| *n),
         aside: numbered(aside),
         alarms: numbered(alarms),
     }))

@@ -56,14 +56,18 @@ fn operation(route: &Route) -> Value {
             },
         },
     });
-    if let Some(body) = route.body {
+    if let Some((body, most)) = route.body {
         let content = if body == FILE {
             json!({ "application/octet-stream": {} })
         } else {
             json!({ "application/json": { "schema": { "type": "object" } } })
         };
-        operation["requestBody"] =
-            json!({ "required": true, "description": body, "content": content });
+        operation["requestBody"] = json!({
+            "required": true,
+            "description": body,
+            "content": content,
+            "x-max-bytes": most,
+        });
     }
     operation
 }

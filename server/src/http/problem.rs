@@ -217,7 +217,8 @@ impl IntoResponse for Problem {
 impl From<StoreError> for Problem {
     fn from(error: StoreError) -> Self {
         let kind = match &error {
-            StoreError::Full => FULL,
+            StoreError::Full | StoreError::ApartFull => FULL,
+            StoreError::Another => UNKNOWN,
             StoreError::NoFarm => NO_FARM,
             StoreError::HasFarm => HAS_FARM,
             StoreError::Entry(_) => IMPOSSIBLE,

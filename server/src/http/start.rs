@@ -2,7 +2,7 @@
 
 use super::body::Body;
 use super::house::House;
-use super::problem::{IMPOSSIBLE, MALFORMED, Problem};
+use super::problem::{HAS_FARM, IMPOSSIBLE, MALFORMED, Problem};
 use crate::moment::{birth, now_ms, random};
 use crate::store::{Home, Saying, Store, StoreError};
 use crate::{invented, zone};
@@ -61,6 +61,14 @@ pub(super) async fn start(State(house): State<House>, body: Body) -> Result<Json
             invented: true,
             leave_invented: false,
         } => {
+            let is_used = house.with_own(|own| {
+                Ok(own.standing()?.home.is_some() || !own.all_paired()?.is_empty())
+            });
+            if is_used.await? {
+                let says = "there is a farm here, and its phones would write into the invented barn: \
+                            start another `pentally --demo` with a --data folder of its own";
+                return Err(Problem::new(HAS_FARM, says));
+            }
             let data = house.data().to_owned();
             let store = tokio::task::spawn_blocking(move || invented::open(&data)).await??;
             house.look_around(Some(Arc::new(store)));

@@ -6,7 +6,8 @@ use crate::network::Network;
 use crate::tags::Escaped;
 use axum::Router;
 use axum::extract::State;
-use axum::http::{HeaderMap, StatusCode, header};
+use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
+use axum::middleware::map_response;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::get;
 use pentally_app::words::{Key, Lang, Words, key};
@@ -34,7 +35,21 @@ pub fn router(network: Network) -> Router {
         .route("/", get(page))
         .route("/authority.crt", get(authority))
         .fallback(async || Redirect::to("/"))
+        .layer(map_response(guarded))
         .with_state(network)
+}
+
+/// One page with a style of its own and nothing else.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; \
+    form-action 'none'; frame-ancestors 'none'";
+
+async fn guarded(mut answer: Response) -> Response {
+    let policy = HeaderValue::from_static(POLICY);
+    answer
+        .headers_mut()
+        .insert(header::CONTENT_SECURITY_POLICY, policy);
+    super::gate::guard(&mut answer);
+    answer
 }
 
 /// The authority, as phones take it.

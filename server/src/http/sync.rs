@@ -28,17 +28,20 @@ pub(super) async fn push(
     }
     speaks(body.json::<Greeting>()?.protocol)?;
     let push: Push = body.json()?;
-    if let Who::Revoked(_) = who {
-        let apart = house.with_store(move |store| store.push_apart(&push, now_ms()));
-        return apart.await.map(Json);
-    }
-    if let (Who::Paired(paired), Some(Extension(Token(token)))) = (who, token)
-        && paired.device != Some(push.device)
-    {
-        let device = push.device;
-        house
-            .with_own(move |store| store.sends_as(&token, device))
-            .await?;
+    match (who, token) {
+        (Who::Revoked(_), Some(Extension(Token(token)))) => {
+            let apart = house.with_own(move |store| store.push_apart(&token, &push, now_ms()));
+            return apart.await.map(Json);
+        }
+        (Who::Paired(paired), Some(Extension(Token(token))))
+            if paired.device != Some(push.device) =>
+        {
+            let device = push.device;
+            house
+                .with_own(move |store| store.sends_as(&token, device))
+                .await?;
+        }
+        _ => {}
     }
     house
         .with_store(move |store| store.push(&push, now_ms()))

@@ -54,8 +54,8 @@ pub struct Route {
     pub summary: &'static str,
     /// What stands behind the `?`: name, and what it means.
     pub query: &'static [(&'static str, &'static str)],
-    /// What the body holds, if there is one.
-    pub body: Option<&'static str>,
+    /// What the body holds, if there is one, and the most bytes of it that are taken.
+    pub body: Option<(&'static str, usize)>,
     /// The media type of the answer, and what it holds.
     pub answer: (&'static str, &'static str),
     /// Makes the handler.

@@ -1,5 +1,6 @@
 //! The listeners on the farm's network: open while a name is chosen, and opened anew when it changes.
 
+use super::bounds::{Turns, patient};
 use crate::access::{Door, LiveNames};
 use crate::http::{House, router, steps};
 use crate::moment::now_ms;
@@ -19,6 +20,12 @@ use tracing::warn;
 
 /// A request that takes longer is given up: the slowest honest one is a page of 4 MB over poor Wi-Fi.
 const PATIENCE: Duration = Duration::from_secs(120);
+
+/// A connection that says no request for so long is closed.
+const HEAD_PATIENCE: Duration = Duration::from_secs(20);
+
+/// How many connections each listener has at once: a browser needs one, at most six.
+const CONNECTIONS: usize = 256;
 
 /// Requests that came before the end have so long to be answered.
 const LAST_ANSWERS: Duration = Duration::from_secs(10);
@@ -110,7 +117,7 @@ fn say(house: &House) {
 fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, OnlineError> {
     let network = house.network();
     let teller = network.clone();
-    let shown = tls::refreshed(network.trust(setting), now_ms, move |looked| {
+    let shown = tls::refreshed(network.trust(setting), now_ms, LOOK_EVERY, move |looked| {
         teller.set_trouble(looked.err().map(|error| error.to_string()));
     })?;
     let (https, plain) = (
@@ -131,6 +138,9 @@ fn start(house: &House, files: &Router, setting: &Setting) -> Result<Open, Onlin
     let plain = axum_server::from_tcp(plain).map_err(|e| failed(network.steps_at(), e))?;
     let doors = [Handle::new(), Handle::new()];
     let [of_https, of_plain] = doors.clone();
+    let (turns, of_steps) = (Turns::new(CONNECTIONS), Turns::new(CONNECTIONS));
+    let https = patient(https, HEAD_PATIENCE).map(|tls| tls.acceptor(turns));
+    let plain = patient(plain, HEAD_PATIENCE).acceptor(of_steps);
     let (https, plain) = (https.handle(of_https), plain.handle(of_plain));
     let (mut listeners, mut following) = (JoinSet::new(), JoinSet::new());
     following.spawn(follow_names(names, setting.name.clone()));

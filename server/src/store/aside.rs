@@ -21,17 +21,17 @@ pub struct SetAside {
     pub text: String,
 }
 
-/// Keeps a text; the same text once only.
-pub(super) fn keep(t: &mut Tables<'_>, aside: &SetAside) -> Result<(), StoreError> {
+/// Keeps a text, the same text once only; says whether it is new.
+pub(super) fn keep(t: &mut Tables<'_>, aside: &SetAside) -> Result<bool, StoreError> {
     let hash = Hash::of(&[aside.text.as_bytes()]);
     if t.aside_by_hash.get(hash.bytes())?.is_some() {
-        return Ok(());
+        return Ok(false);
     }
     let number = t.aside.last()?.map_or(0, |(number, _)| number.value()) + 1;
     t.aside
         .insert(number, serde_json::to_vec(aside)?.as_slice())?;
     t.aside_by_hash.insert(hash.bytes(), number)?;
-    Ok(())
+    Ok(true)
 }
 
 /// Why that very text stands apart; none if it does not.

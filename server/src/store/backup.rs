@@ -203,9 +203,7 @@ fn write_file(txn: &ReadTransaction, place: &Path, now_ms: i64) -> Result<Header
         let (n, value) = item.map_err(StoreError::from)?;
         lines.line(&read_entry(n.value(), value.value())?.to_line())?;
     }
-    extras(txn)?
-        .iter()
-        .try_for_each(|extra| lines.json(extra))?;
+    extras(txn, |extra| lines.json(&extra))?;
     let sha256 = Hash::from_bytes(lines.sha.clone().finalize().into());
     lines.json(&Extra::End {
         lines: lines.count,
@@ -235,18 +233,28 @@ fn header(txn: &ReadTransaction, now_ms: i64) -> Result<Header, StoreError> {
     })
 }
 
-fn extras(txn: &ReadTransaction) -> Result<Vec<Extra>, StoreError> {
-    let mut list = vec![];
-    for item in txn.open_table(ASIDE)?.iter()? {
-        list.push(Extra::Aside(serde_json::from_slice(item?.1.value())?));
+/// Hands out what stands beside the log, one by one: what was set aside may be more than memory holds.
+fn extras(
+    txn: &ReadTransaction,
+    mut write: impl FnMut(Extra) -> Result<(), BackupError>,
+) -> Result<(), BackupError> {
+    for item in txn
+        .open_table(ASIDE)
+        .map_err(StoreError::from)?
+        .iter()
+        .map_err(StoreError::from)?
+    {
+        let (_, aside) = item.map_err(StoreError::from)?;
+        let aside = serde_json::from_slice(aside.value()).map_err(StoreError::from)?;
+        write(Extra::Aside(aside))?;
     }
-    list.extend(read::beside(txn)?.into_iter().map(Extra::Beside));
-    list.extend(
-        devices(txn)?
-            .into_iter()
-            .map(|(id, device)| Extra::Device { id, device }),
-    );
-    Ok(list)
+    for beside in read::beside(txn)? {
+        write(Extra::Beside(beside))?;
+    }
+    for (id, device) in devices(txn)? {
+        write(Extra::Device { id, device })?;
+    }
+    Ok(())
 }
 
 fn devices(txn: &ReadTransaction) -> Result<Vec<(DeviceId, Device)>, StoreError> {

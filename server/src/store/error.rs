@@ -29,11 +29,15 @@ pub enum StoreError {
         detail: String,
     },
     /// A later program wrote this store.
-    #[error("the store has format {read}, this program reads format {ours}: use the newer program")]
+    #[error(
+        "this store was written by a newer version of this program ({what} {read}; this one knows {ours}): start the newer one"
+    )]
     Newer {
-        /// The format read.
+        /// Of what it has a later version: the format or the views.
+        what: &'static str,
+        /// The version read.
         read: u32,
-        /// The format this program writes.
+        /// The version this program writes.
         ours: u32,
     },
     /// There is no farm yet.
@@ -42,6 +46,16 @@ pub enum StoreError {
     /// There is a farm already.
     #[error("there is a farm here already: a new one begins in an empty data folder")]
     HasFarm,
+    /// A device that was shut out speaks as one that is not its own.
+    #[error(
+        "a device that was shut out speaks for itself only: ask at the office, and pair it again at /pair"
+    )]
+    Another,
+    /// A device that was shut out left as much here as is kept of one.
+    #[error(
+        "this device was shut out, and what it left here is as much as is kept: pair it again at /pair, and it sends the rest"
+    )]
+    ApartFull,
     /// The server's own entry was none.
     #[error("an entry of the server itself is wrong: {0}")]
     Entry(#[from] EntryError),

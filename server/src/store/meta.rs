@@ -1,16 +1,17 @@
 //! What the store knows about itself.
 
 use super::error::StoreError;
-use super::tables::Bytes;
+use super::tables::{Bytes, META};
 use pentally_domain::id::{BarnId, Epoch, FarmId};
 use pentally_domain::writer::Head;
-use redb::{ReadableTable, Table};
+use redb::{ReadTransaction, ReadableTable, Table, TableError};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 /// The layout of the tables. A store of a higher one is refused.
 pub(super) const FORMAT: u32 = 1;
-/// What the views hold; they are rebuilt from the log when a store has another.
+/// What the views hold; they are rebuilt from the log when a store has a lower one. A store of a higher
+/// one is refused: a newer program made it, and may have made more of it that this one would undo.
 pub(super) const VIEWS: u32 = 5;
 
 pub(super) const FORMAT_KEY: &str = "format";
@@ -39,6 +40,21 @@ pub struct LastBackup {
     pub n: u64,
     /// When it was verified (ms since 1970).
     pub at_ms: i64,
+}
+
+/// Refuses a store that a newer program wrote. Opens nothing but this table.
+pub(super) fn is_readable(txn: &ReadTransaction) -> Result<(), StoreError> {
+    let meta = match txn.open_table(META) {
+        Ok(meta) => meta,
+        Err(TableError::TableDoesNotExist(_)) => return Ok(()),
+        Err(error) => return Err(error.into()),
+    };
+    for (what, key, ours) in [("format", FORMAT_KEY, FORMAT), ("views", VIEWS_KEY, VIEWS)] {
+        if let Some(read) = get::<u32>(&meta, key)?.filter(|read| *read > ours) {
+            return Err(StoreError::Newer { what, read, ours });
+        }
+    }
+    Ok(())
 }
 
 type Meta<'a> = &'a dyn Get;

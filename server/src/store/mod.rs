@@ -4,6 +4,7 @@
 //! transaction with a durable commit; whoever is answered may forget what they sent.
 
 mod alarm;
+mod apart;
 mod aside;
 mod backup;
 mod begin;
@@ -25,6 +26,7 @@ mod tables;
 mod views;
 
 pub use alarm::Alarm;
+pub use apart::APART_MAX_BYTES;
 pub use aside::SetAside;
 pub use backup::{BackupError, Header};
 pub use begin::Saying;
@@ -112,25 +114,18 @@ impl Store {
 
     /// Checks format and views of a store just opened, and fills a new one.
     fn prepare(&self, birth: Birth) -> Result<(), StoreError> {
+        // Before any table is opened for writing: that of a newer program may be of another shape.
+        self.read(meta::is_readable)?;
         self.transaction(|txn| {
             let mut t = Tables::open(txn)?;
-            match meta::get::<u32>(&t.meta, meta::FORMAT_KEY)? {
-                None => {
-                    meta::put(&mut t.meta, meta::FORMAT_KEY, &meta::FORMAT)?;
-                    meta::put(&mut t.meta, meta::VIEWS_KEY, &meta::VIEWS)?;
-                    meta::put(
-                        &mut t.meta,
-                        meta::EPOCH_KEY,
-                        &Epoch::v7(birth.now_ms, birth.random),
-                    )?;
-                }
-                Some(meta::FORMAT) => {}
-                Some(read) => {
-                    return Err(StoreError::Newer {
-                        read,
-                        ours: meta::FORMAT,
-                    });
-                }
+            if meta::get::<u32>(&t.meta, meta::FORMAT_KEY)?.is_none() {
+                meta::put(&mut t.meta, meta::FORMAT_KEY, &meta::FORMAT)?;
+                meta::put(&mut t.meta, meta::VIEWS_KEY, &meta::VIEWS)?;
+                meta::put(
+                    &mut t.meta,
+                    meta::EPOCH_KEY,
+                    &Epoch::v7(birth.now_ms, birth.random),
+                )?;
             }
             if meta::get::<u32>(&t.meta, meta::VIEWS_KEY)? != Some(meta::VIEWS) {
                 drop(t);

@@ -28,6 +28,9 @@ pub struct Paired {
     /// Under which identity it last sent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub device: Option<DeviceId>,
+    /// How much it left here since it was shut out, in bytes.
+    #[serde(default)]
+    pub apart_bytes: u64,
 }
 
 impl Store {
@@ -56,6 +59,7 @@ impl Store {
                 since_ms: now_ms,
                 revoked_ms: None,
                 device: None,
+                apart_bytes: 0,
             };
             put(t, token, &paired)?;
             Ok(paired)
@@ -141,7 +145,7 @@ impl Store {
     }
 }
 
-fn put(t: &mut Tables<'_>, token: &[u8; 32], paired: &Paired) -> Result<(), StoreError> {
+pub(super) fn put(t: &mut Tables<'_>, token: &[u8; 32], paired: &Paired) -> Result<(), StoreError> {
     t.paired
         .insert(token, serde_json::to_vec(paired)?.as_slice())?;
     Ok(())

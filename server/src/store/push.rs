@@ -18,6 +18,8 @@ use std::sync::mpsc;
 
 /// How many judged elements wait for the store at most, so that memory stays bounded.
 const JUDGED_AHEAD: usize = 256;
+/// What a text that stands apart takes besides itself, about.
+const AROUND_BYTES: u64 = 256;
 
 impl Store {
     /// Takes in a push and answers after a durable commit. `now_ms` is the server's clock.
@@ -29,9 +31,9 @@ impl Store {
                 None => false,
             };
             let fates = taking.take_all(t, &lines(push))?;
-            push.beside
-                .iter()
-                .try_for_each(|b| put_beside(t, b, push.device, now_ms))?;
+            for beside in &push.beside {
+                put_beside(t, beside, push.device, now_ms)?;
+            }
             let (receipt, sender) = taking.finish(t, push)?;
             Ok(Receipt {
                 fates,
@@ -40,46 +42,6 @@ impl Store {
                 highest: sender.highest,
                 ..receipt
             })
-        })
-    }
-
-    /// Takes in what a device hands over that was shut out: what is new of it stands apart, whole, for
-    /// a person to judge. Names it brings are not taken.
-    pub fn push_apart(&self, push: &Push, now_ms: i64) -> Result<Receipt, StoreError> {
-        self.write(|t| {
-            let mut taking = Taking::begin(t, push.device, now_ms)?;
-            taking.is_shut_out = true;
-            let fates = taking.take_all(t, &lines(push))?;
-            let (receipt, sender) = taking.finish(t, push)?;
-            Ok(Receipt {
-                fates,
-                backed_up: sender.backed_up,
-                highest: sender.highest,
-                ..receipt
-            })
-        })
-    }
-
-    /// Takes into the log what stands apart only because its device had been shut out. What became
-    /// of it; none if nothing of that number stands apart for that reason.
-    pub fn accept(&self, number: u64, now_ms: i64) -> Result<Option<Fate>, StoreError> {
-        self.write(|t| {
-            let stored = t.aside.get(number)?.map(|v| v.value().to_vec());
-            let Some(stored) = stored else {
-                return Ok(None);
-            };
-            let apart: SetAside = serde_json::from_slice(&stored)?;
-            if apart.reason != Aside::ShutOut {
-                return Ok(None);
-            }
-            let mut taking = Taking::begin(t, apart.sender, now_ms)?;
-            let fate = taking.take(t, &apart.text)?;
-            taking.settle(t)?;
-            taking.write(t)?;
-            if matches!(fate, Fate::Stored | Fate::Duplicate) {
-                aside::drop(t, number, &apart)?;
-            }
-            Ok(Some(fate))
         })
     }
 
@@ -99,13 +61,15 @@ impl Store {
     pub fn take_beside(&self, list: &[Beside], now_ms: i64) -> Result<(), StoreError> {
         self.write(|t| {
             let sender = meta::head(&t.meta)?.device;
-            list.iter()
-                .try_for_each(|beside| put_beside(t, beside, sender, now_ms))
+            for beside in list {
+                put_beside(t, beside, sender, now_ms)?;
+            }
+            Ok(())
         })
     }
 }
 
-fn lines(push: &Push) -> Vec<&str> {
+pub(super) fn lines(push: &Push) -> Vec<&str> {
     push.entries.iter().map(|line| line.get()).collect()
 }
 
@@ -126,7 +90,9 @@ pub(super) struct Taking {
     now_ms: i64,
     n: u64,
     hash: Hash,
+    /// Nothing joins the log, and nothing of other devices is touched.
     is_shut_out: bool,
+    kept_bytes: u64,
     head: pentally_domain::writer::Head,
     views: Views,
     devices: BTreeMap<DeviceId, Device>,
@@ -143,10 +109,24 @@ impl Taking {
             n,
             hash,
             is_shut_out: false,
+            kept_bytes: 0,
             head: meta::head(&t.meta)?,
             views: Views::default(),
             devices: BTreeMap::from([(sender, device::load(t, sender)?)]),
         })
+    }
+
+    /// The same for a sender that was shut out.
+    pub(super) fn shut_out(self) -> Self {
+        Self {
+            is_shut_out: true,
+            ..self
+        }
+    }
+
+    /// How much was kept apart, in bytes.
+    pub(super) const fn kept_bytes(&self) -> u64 {
+        self.kept_bytes
     }
 
     /// Judges elements and stores each, or keeps it apart. Judging needs nothing of the store, so it runs
@@ -280,11 +260,6 @@ impl Taking {
         self.hash
     }
 
-    /// Who brings all this.
-    pub(super) const fn sender(&self) -> DeviceId {
-        self.sender
-    }
-
     /// Writes the ledgers gathered so far, so that memory stays bounded.
     pub(super) fn write_views(&mut self, t: &mut Tables<'_>) -> Result<(), StoreError> {
         std::mem::take(&mut self.views).write(t)
@@ -319,7 +294,8 @@ impl Taking {
         self.views.write(t)
     }
 
-    fn keep_aside(
+    /// Keeps a text apart; the same text once only.
+    pub(super) fn keep_aside(
         &mut self,
         t: &mut Tables<'_>,
         text: &str,
@@ -331,7 +307,9 @@ impl Taking {
             reason: reason.clone(),
             text: text.to_owned(),
         };
-        aside::keep(t, &aside)?;
+        if aside::keep(t, &aside)? {
+            self.kept_bytes += text.len() as u64 + AROUND_BYTES;
+        }
         self.received_apart(t, text)
     }
 
@@ -342,6 +320,7 @@ impl Taking {
         text: &str,
     ) -> Result<(), StoreError> {
         match aside::author(text) {
+            Some((device, _)) if self.is_shut_out && device != self.sender => Ok(()),
             Some((device, seq)) => {
                 aside::mark(t, device, seq)?;
                 self.received(t, device, seq)

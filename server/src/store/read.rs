@@ -20,6 +20,7 @@ use pentally_domain::ledger::Ledger;
 use pentally_domain::sync::{Beside, Cursor, PAGE_MAX_BYTES};
 use redb::{ReadTransaction, ReadableTable, ReadableTableMetadata};
 use serde::Serialize;
+use serde::de::DeserializeOwned;
 use uuid::Uuid;
 
 /// How the store stands.
@@ -177,33 +178,34 @@ impl Store {
         })
     }
 
-    /// What was set aside, oldest first, with the number of its arrival.
+    /// What was set aside after number `after`, oldest first, with the number of its arrival: at most
+    /// `limit`, and none after the one at which their bytes exceed [`PAGE_MAX_BYTES`].
     pub fn aside(&self, after: u64, limit: usize) -> Result<Vec<(u64, SetAside)>, StoreError> {
-        self.read(|txn| {
-            let mut list = vec![];
-            for item in txn
-                .open_table(ASIDE)?
-                .range(after.saturating_add(1)..)?
-                .take(limit)
-            {
-                let (number, aside) = item?;
-                list.push((number.value(), serde_json::from_slice(aside.value())?));
-            }
-            Ok(list)
-        })
+        self.read(|txn| numbered(&txn.open_table(ASIDE)?, after, limit))
     }
 
-    /// Stored entries that a person should look at, by number.
-    pub fn alarms(&self) -> Result<Vec<(u64, Alarm)>, StoreError> {
-        self.read(|txn| {
-            let mut list = vec![];
-            for item in txn.open_table(ALARMS)?.iter()? {
-                let (n, alarm) = item?;
-                list.push((n.value(), serde_json::from_slice(alarm.value())?));
-            }
-            Ok(list)
-        })
+    /// Stored entries after number `after` that a person should look at; bounded as [`Store::aside`].
+    pub fn alarms(&self, after: u64, limit: usize) -> Result<Vec<(u64, Alarm)>, StoreError> {
+        self.read(|txn| numbered(&txn.open_table(ALARMS)?, after, limit))
     }
+}
+
+/// A page of what is kept as JSON under numbers.
+fn numbered<T: DeserializeOwned>(
+    table: &impl ReadableTable<u64, tables::Bytes>,
+    after: u64,
+    limit: usize,
+) -> Result<Vec<(u64, T)>, StoreError> {
+    let (mut list, mut bytes) = (vec![], 0);
+    for item in table.range(after.saturating_add(1)..)?.take(limit) {
+        let (n, value) = item?;
+        if bytes > PAGE_MAX_BYTES {
+            break;
+        }
+        bytes += value.value().len();
+        list.push((n.value(), serde_json::from_slice(value.value())?));
+    }
+    Ok(list)
 }
 
 /// All personal data.

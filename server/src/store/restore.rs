@@ -4,7 +4,7 @@
 use super::aside::{self, SetAside};
 use super::backup::{Extra, Header, LAYOUT};
 use super::begin::adopt;
-use super::beside::put_beside;
+use super::beside;
 use super::error::StoreError;
 use super::meta::{self, Home, LastBackup};
 use super::push::Taking;
@@ -101,7 +101,7 @@ fn restore(t: &mut Tables<'_>, place: &Path, birth: Birth) -> Result<Header, Res
     if taking.hash() != header.hash {
         return lines.bad("the entries are not the log that the first line names".to_owned());
     }
-    extras(t, &mut taking, &mut lines, birth.now_ms)?;
+    extras(t, &mut taking, &mut lines)?;
     taking.settle(t)?;
     taking.count_as_backed_up();
     taking.write(t)?;
@@ -121,13 +121,12 @@ fn extras(
     t: &mut Tables<'_>,
     taking: &mut Taking,
     lines: &mut Lines<'_>,
-    now_ms: i64,
 ) -> Result<(), RestoreError> {
     loop {
         let (before, sha) = (lines.line, lines.sha.clone());
         match lines.json()? {
             Extra::Aside(aside) => take_aside(t, taking, &aside)?,
-            Extra::Beside(beside) => put_beside(t, &beside, taking.sender(), now_ms)?,
+            Extra::Beside(beside) => beside::keep(t, &beside)?,
             Extra::Device { id, device } => {
                 let known = taking.device_mut(t, id)?;
                 known.floor = device.floor;

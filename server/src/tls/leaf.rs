@@ -7,10 +7,10 @@ use rcgen::{
     CertificateParams, DistinguishedName, DnType, ExtendedKeyUsagePurpose, IsCa, Issuer, KeyPair,
     KeyUsagePurpose, PublicKeyData, SanType, SerialNumber,
 };
-use std::collections::BTreeSet;
 use std::fmt;
 use std::net::IpAddr;
 use std::path::Path;
+use x509_parser::certificate::X509Certificate;
 use x509_parser::extensions::GeneralName;
 
 /// What phones accept at most, from an authority that a person let them trust.
@@ -101,26 +101,9 @@ impl Stands {
         let (_, parsed) = x509_parser::pem::parse_x509_pem(pem.as_bytes()).ok()?;
         let certificate = parsed.parse_x509().ok()?;
         let key = KeyPair::from_pem(key).ok()?;
-        let (mut dns, mut ips) = (BTreeSet::new(), BTreeSet::new());
-        for name in &certificate
-            .subject_alternative_name()
-            .ok()??
-            .value
-            .general_names
-        {
-            match name {
-                GeneralName::DNSName(name) => {
-                    dns.insert((*name).to_owned());
-                }
-                GeneralName::IPAddress(bytes) => {
-                    ips.extend(address(bytes));
-                }
-                _ => {}
-            }
-        }
         let validity = certificate.validity();
         Some(Self {
-            names: Names { dns, ips },
+            names: names_on(&certificate)?,
             from_ms: validity.not_before.timestamp() * 1_000,
             until_ms: validity.not_after.timestamp() * 1_000,
             has_its_key: key.subject_public_key_info() == certificate.public_key().raw,
@@ -131,6 +114,22 @@ impl Stands {
         let in_time = self.from_ms <= now_ms && self.until_ms - now_ms > LEFT_DAYS * DAY_MS;
         self.has_its_key && in_time && self.names.cover(names)
     }
+}
+
+/// The names and addresses that a certificate is for; none where it does not say (RFC 5280, 4.2.1.6).
+pub(super) fn names_on(certificate: &X509Certificate<'_>) -> Option<Names> {
+    let named = certificate.subject_alternative_name().ok()??;
+    let mut names = Names::default();
+    for name in &named.value.general_names {
+        match name {
+            GeneralName::DNSName(name) => {
+                names.dns.insert((*name).to_lowercase());
+            }
+            GeneralName::IPAddress(bytes) => names.ips.extend(address(bytes)),
+            _ => {}
+        }
+    }
+    Some(names)
 }
 
 fn address(bytes: &[u8]) -> Option<IpAddr> {

@@ -23,13 +23,30 @@ pub(super) const PRIVATE_BLOCKS: [(IpAddr, u8); 8] = [
 
 /// A name that cannot be the server's.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "'{read}' is no local name: letters, digits and dashes, ending in .local, .home.arpa, .internal, .lan \
-     or .home, such as barn.local; or a private address such as 192.168.1.20"
-)]
-pub struct NameError {
-    /// What was read.
-    pub read: String,
+pub enum NameError {
+    /// Not one of the farm's network.
+    #[error(
+        "'{read}' is no local name: letters, digits and dashes, ending in .local, .home.arpa, .internal, .lan \
+         or .home, such as barn.local; or a private address such as 192.168.1.20"
+    )]
+    NotLocal {
+        /// What was read.
+        read: String,
+    },
+    /// Not one that the farm's own certificate bears.
+    #[error("'{read}' does not stand on the certificate, which is for {bears}: take one of those")]
+    NotBorne {
+        /// What was read.
+        read: String,
+        /// What stands there.
+        bears: String,
+    },
+    /// The farm's own certificate does not read.
+    #[error("{why}")]
+    Unread {
+        /// Which, and why.
+        why: String,
+    },
 }
 
 /// Names and addresses that a certificate is made for.
@@ -85,8 +102,8 @@ impl Names {
 
 /// Reads a name or address that the server may have on a farm's network.
 pub fn local_name(text: &str) -> Result<String, NameError> {
-    let name = text.trim().trim_end_matches('.').to_lowercase();
-    let fails = || NameError {
+    let name = plain(text);
+    let fails = || NameError::NotLocal {
         read: text.to_owned(),
     };
     if let Ok(ip) = name.parse::<IpAddr>() {
@@ -96,23 +113,33 @@ pub fn local_name(text: &str) -> Result<String, NameError> {
             Err(fails())
         };
     }
-    let label = |part: &str| {
-        (1..=63).contains(&part.len())
-            && !part.starts_with('-')
-            && !part.ends_with('-')
-            && part.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-')
-    };
     let ends = |ending: &&str| {
         **ending != *"localhost"
             && name
                 .strip_suffix(*ending)
                 .is_some_and(|before| before.len() > 1 && before.ends_with('.'))
     };
-    if name.len() <= 253 && name.split('.').all(label) && LOCAL_ENDINGS.iter().any(ends) {
+    if is_dns(&name) && LOCAL_ENDINGS.iter().any(ends) {
         Ok(name)
     } else {
         Err(fails())
     }
+}
+
+/// A name as it is compared: in lower case, without a dot at its end.
+pub(super) fn plain(text: &str) -> String {
+    text.trim().trim_end_matches('.').to_lowercase()
+}
+
+/// Whether a name in lower case is one of hosts (RFC 1123, 2.1).
+pub(super) fn is_dns(name: &str) -> bool {
+    let label = |part: &str| {
+        (1..=63).contains(&part.len())
+            && !part.starts_with('-')
+            && !part.ends_with('-')
+            && part.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-')
+    };
+    name.len() <= 253 && name.split('.').all(label)
 }
 
 fn is_private(ip: IpAddr) -> bool {

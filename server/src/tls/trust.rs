@@ -89,11 +89,12 @@ impl Drop for Shown {
     }
 }
 
-/// Shows a certificate and follows it. What became of each look is told: a renewal that fails leaves
+/// Shows a certificate and follows it, looking every `every`. What became of each look is told: a renewal that fails leaves
 /// what is shown.
 pub fn refreshed(
     trust: Trust,
     now_ms: fn() -> i64,
+    every: Duration,
     tell: impl Fn(Result<(), TlsError>) + Send + 'static,
 ) -> Result<Shown, TlsError> {
     let mut seen = trust.seen(now_ms())?;
@@ -101,7 +102,7 @@ pub fn refreshed(
     let live = config.clone();
     let task = tokio::spawn(async move {
         loop {
-            tokio::time::sleep(LOOK_EVERY).await;
+            tokio::time::sleep(every).await;
             let renewed = trust.seen(now_ms()).and_then(|now| {
                 if now != seen {
                     live.reload_from_config(Arc::new(trust.config(now_ms())?));

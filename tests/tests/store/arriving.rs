@@ -258,7 +258,7 @@ fn two_histories_of_one_device_raise_an_alarm() {
             Fate::Stored
         ]
     );
-    let alarms = store.alarms().unwrap();
+    let alarms = store.alarms(0, 10).unwrap();
     assert!(
         matches!(alarms.as_slice(), [(4, alarm)] if alarm.thread_broken),
         "{alarms:?}"
@@ -274,7 +274,7 @@ fn a_clock_far_ahead_is_kept_flagged_and_not_followed() {
     phone.now_ms = LATER_MS + 400 * DAY_MS;
     phone.write(&boar(1), dice);
     assert_eq!(fates(&store, &phone.push(&phone.entries)), [Fate::Stored]);
-    assert!(store.alarms().unwrap()[0].1.clock_ahead_ms.is_some());
+    assert!(store.alarms(0, 10).unwrap()[0].1.clock_ahead_ms.is_some());
     let now = Stamp::new(LATER_MS, 0).unwrap();
     let saying = pentally_server::store::Saying {
         fact: boar(9),

@@ -242,6 +242,43 @@ fn a_store_opened_again_is_the_same_and_goes_on() {
     store.check().unwrap();
 }
 
+#[test]
+fn a_store_that_a_newer_program_wrote_is_refused_and_left_as_it_is() {
+    use redb::{ReadableDatabase, TableDefinition};
+    const META: TableDefinition<'static, &'static str, &'static [u8]> =
+        TableDefinition::new("meta");
+    // A newer program may have given its tables another shape.
+    const LOG: TableDefinition<'static, &'static str, u64> = TableDefinition::new("log");
+    let dice = &mut Dice::new(17);
+    let folder = Folder::new("newer");
+    for (what, version) in [("format", 2_u32), ("views", 9_999)] {
+        let place = folder.file(what);
+        drop(Store::open(&place, dice.birth()).unwrap());
+        let file = redb::Database::open(&place).unwrap();
+        let txn = file.begin_write().unwrap();
+        let text = version.to_string();
+        let mut meta = txn.open_table(META).unwrap();
+        meta.insert(what, text.as_bytes()).unwrap();
+        drop(meta);
+        if what == "format" {
+            txn.delete_table(TableDefinition::<u64, &[u8]>::new("log"))
+                .unwrap();
+            txn.open_table(LOG).unwrap().insert("x", 1).unwrap();
+        }
+        txn.commit().unwrap();
+        drop(file);
+        let refused = Store::open(&place, dice.birth()).unwrap_err();
+        assert!(
+            matches!(&refused, StoreError::Newer { what: of, read, .. } if *of == what && *read == version),
+            "{refused}"
+        );
+        assert!(refused.to_string().contains("start the newer one"));
+        let file = redb::Database::open(&place).unwrap();
+        let meta = file.begin_read().unwrap().open_table(META).unwrap();
+        assert_eq!(meta.get(what).unwrap().unwrap().value(), text.as_bytes());
+    }
+}
+
 /// The office's disk died with the barn's boars and pens on it; a phone hands over all that it holds.
 #[test]
 fn what_only_the_dead_office_had_is_told() {

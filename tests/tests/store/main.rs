@@ -3,6 +3,7 @@
 #[path = "../store_hands/mod.rs"]
 mod store_hands;
 
+mod apart;
 mod arriving;
 mod damage;
 mod keeping;

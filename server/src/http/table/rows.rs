@@ -1,12 +1,11 @@
 //! The rows of the table.
 
 use super::{May, Route};
-use crate::http::house::House;
 use crate::http::{
     calendar, climate, import, network, office, openapi, pairing, reckon, start, sync, tags,
 };
-use axum::extract::DefaultBodyLimit;
-use axum::routing::{MethodRouter, get, post};
+use crate::import::BYTES_MAX;
+use axum::routing::{get, post};
 use pentally_domain::pairing::Role;
 
 const JSON: &str = "application/json";
@@ -22,10 +21,10 @@ const LOGGER: (&str, &str) = (
 );
 const HTML: &str = "text/html";
 
-/// The limit of a file lies one above what is taken, so that the handler says what is too large.
-fn of_a_file(route: MethodRouter<House>) -> MethodRouter<House> {
-    route.layer(DefaultBodyLimit::max(crate::import::BYTES_MAX + 1))
-}
+/// A few words.
+const SHORT: usize = 4 * 1024;
+/// What a phone hands over at once, and a question of the laboratory.
+const LONG: usize = 4 * 1024 * 1024;
 
 /// The table.
 pub static TABLE: &[Route] = &[
@@ -58,9 +57,10 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Starts a farm, opens the invented barn, or leaves it.",
         query: &[],
-        body: Some(
+        body: Some((
             "farm (a name) and zone (an IANA name); or invented: true; or leave_invented: true",
-        ),
+            SHORT,
+        )),
         answer: (JSON, "as hello"),
         handler: || post(start::start),
     },
@@ -70,9 +70,10 @@ pub static TABLE: &[Route] = &[
         may: May::Bring,
         summary: "Takes in entries, judged one by one: stored, duplicate, conflict or set aside. All four count as received.",
         query: &[],
-        body: Some(
+        body: Some((
             "protocol, device, cursor, floor, unsent, entries (each one JSON object), beside",
-        ),
+            LONG,
+        )),
         answer: (
             JSON,
             "protocol, farm, fates, contiguous, highest, cursor, resend, backed_up, now_ms",
@@ -150,12 +151,15 @@ pub static TABLE: &[Route] = &[
         path: "/api/v1/aside",
         method: "get",
         may: May::As(Role::Office),
-        summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd.",
-        query: &[],
+        summary: "What was not accepted, with the reason and the whole text, and stored entries that look odd; in pages of about 1 MiB.",
+        query: &[
+            ("after", "the number after which to begin; 0 without"),
+            ("alarms_after", "the same of the alarms"),
+        ],
         body: None,
         answer: (
             JSON,
-            "aside: n, received_at_ms, sender, reason, text; alarms: n, entry, thread_broken, clock_ahead_ms",
+            "aside: n, received_at_ms, sender, reason, text; alarms: n, entry, thread_broken, clock_ahead_ms; next and alarms_next: what to ask for after; null at the end",
         ),
         handler: || get(office::aside),
     },
@@ -188,7 +192,10 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Barn),
         summary: "The barn's arithmetic: count, agreement, share, verdict, doses, plain-doses, gestation, age; survival: how long until it happens; curve: an instrument's readings against counts; keeping: the day on which stored semen is down at 60 % motile; and extender: from when to when a mix is used.",
         query: &[],
-        body: Some("what was measured; a field nobody filled in was not measured"),
+        body: Some((
+            "what was measured; a field nobody filled in was not measured",
+            LONG,
+        )),
         answer: (
             JSON,
             "the figures, each with its formula, numbers and source",
@@ -251,12 +258,12 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Reads a list of boars (CSV) and tells each row's fate; writes nothing.",
         query: &[CHOICES],
-        body: Some(FILE),
+        body: Some((FILE, BYTES_MAX)),
         answer: (
             JSON,
             "reads: summary, shape, questions, rows (the first 300, those to look at first), more; or unread: why, detail",
         ),
-        handler: || of_a_file(post(import::preview)),
+        handler: || post(import::preview),
     },
     Route {
         path: "/api/v1/import/commit",
@@ -270,9 +277,9 @@ pub static TABLE: &[Route] = &[
                 "JSON: leave_out (what cannot be taken), overwrite (what differs)",
             ),
         ],
-        body: Some(FILE),
+        body: Some((FILE, BYTES_MAX)),
         answer: (JSON, "boars, pens, moves, changes: how many were written"),
-        handler: || of_a_file(post(import::commit)),
+        handler: || post(import::commit),
     },
     Route {
         path: "/api/v1/climate/preview",
@@ -280,12 +287,12 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Reads a logger's file (CSV) of how warm rooms were and tells what would be written; writes nothing.",
         query: &[LOGGER],
-        body: Some(FILE),
+        body: Some((FILE, BYTES_MAX)),
         answer: (
             JSON,
             "reads: shape, questions, rooms (room, from, to, days, new, same, changed), told; or unread: why, detail",
         ),
-        handler: || of_a_file(post(climate::preview)),
+        handler: || post(climate::preview),
     },
     Route {
         path: "/api/v1/climate/commit",
@@ -293,17 +300,17 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Takes in what a logger's file says and the farm does not hold; the same file twice changes nothing.",
         query: &[LOGGER],
-        body: Some(FILE),
+        body: Some((FILE, BYTES_MAX)),
         answer: (JSON, "days, readings: how many were written"),
-        handler: || of_a_file(post(climate::commit)),
+        handler: || post(climate::commit),
     },
     Route {
         path: "/api/v1/aside/accept",
         method: "post",
         may: May::As(Role::Office),
-        summary: "Takes into the log what stands apart only because its device had been shut out.",
+        summary: "Takes in what stands apart only because its device had been shut out: an entry into the log, a name beside it.",
         query: &[],
-        body: Some("n: its number"),
+        body: Some(("n: its number", SHORT)),
         answer: (JSON, "what became of it, as in a receipt"),
         handler: || post(office::accept),
     },
@@ -323,7 +330,7 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Offers to let one device in: a symbol to scan and a code to type, for ten minutes.",
         query: &[],
-        body: Some("role: barn, laboratory or office"),
+        body: Some(("role: barn, laboratory or office", SHORT)),
         answer: (JSON, "n, address, symbol, code, until_ms"),
         handler: || post(pairing::offer),
     },
@@ -333,7 +340,7 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Says yes or no to the device that asks.",
         query: &[],
-        body: Some("n and yes"),
+        body: Some(("n and yes", SHORT)),
         answer: (JSON, "the offers that stand"),
         handler: || post(pairing::answer),
     },
@@ -343,7 +350,7 @@ pub static TABLE: &[Route] = &[
         may: May::Anyone,
         summary: "A device asks to come in, by the secret it scanned or the code typed; guesses are few.",
         query: &[],
-        body: Some("name; and secret or code"),
+        body: Some(("name; and secret or code", SHORT)),
         answer: (JSON, "claim, until_ms"),
         handler: || post(pairing::knock),
     },
@@ -353,7 +360,7 @@ pub static TABLE: &[Route] = &[
         may: May::Anyone,
         summary: "Says whether the office said yes; if so, the answer sets the cookie by which the device is known.",
         query: &[],
-        body: Some("claim"),
+        body: Some(("claim", SHORT)),
         answer: (JSON, "state: waiting, refused, over or paired, with role"),
         handler: || post(pairing::finish),
     },
@@ -363,7 +370,7 @@ pub static TABLE: &[Route] = &[
         may: May::Anyone,
         summary: "A browser whose person knows the owner's passphrase becomes an office; guesses are few.",
         query: &[],
-        body: Some("passphrase and name"),
+        body: Some(("passphrase and name", SHORT)),
         answer: (JSON, "state: paired, with role"),
         handler: || post(pairing::login),
     },
@@ -386,7 +393,7 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Shuts a device out; what it still sends is set aside.",
         query: &[],
-        body: Some("n"),
+        body: Some(("n", SHORT)),
         answer: (JSON, "the devices that were let in"),
         handler: || post(pairing::revoke),
     },
@@ -409,7 +416,7 @@ pub static TABLE: &[Route] = &[
         may: May::As(Role::Office),
         summary: "Opens the barn on the farm's network under a name, which the tags bear.",
         query: &[],
-        body: Some("name, passphrase, tags_will_be_printed_again"),
+        body: Some(("name, passphrase, tags_will_be_printed_again", SHORT)),
         answer: (JSON, "as with get"),
         handler: || post(network::open),
     },

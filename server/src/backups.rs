@@ -261,7 +261,10 @@ mod tests {
         }
         let made = make(&barn.house, folder).unwrap();
         let files = barn.files();
-        let ours = |name: &&String| name.starts_with(OWN) && name.ends_with(".jsonl");
+        let ours = |name: &&String| {
+            let start = name.strip_suffix(".jsonl");
+            start.is_some_and(|start| start.starts_with(OWN))
+        };
         assert_eq!(files.iter().filter(ours).count(), KEPT);
         assert!(made.exists() && files.contains(&"pentally-20200109-000000.jsonl".to_owned()));
         assert!(!files.contains(&"pentally-20200103-000000.jsonl".to_owned()));

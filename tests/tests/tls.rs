@@ -3,6 +3,7 @@
 mod store_hands;
 
 use pentally_domain::time::DAY_MS;
+use pentally_server::network::{Network, Said};
 use pentally_server::tls::{
     Authority, Leaf, NameError, Names, TlsError, Trust, borne_name, refreshed,
 };
@@ -360,4 +361,30 @@ fn a_certificate_of_ones_own_is_read_again_and_says_which_names_fit() {
     }
     assert!(!online.curl(&old, "barn.lan"));
     assert_eq!(online.looked.lock().unwrap().last(), Some(&true));
+}
+
+#[test]
+fn with_a_certificate_of_ones_own_any_name_fits_that_it_bears_and_no_other() {
+    let folder = Folder::new();
+    let authority = Authority::of(&folder.0, START_MS).unwrap();
+    let public = names(&["barn.farm.example", "*.barns.example"], &["192.0.2.7"]);
+    Leaf::of(&folder.0, &authority, &public, START_MS).unwrap();
+    let own = |name: &str| Said {
+        own: Some((folder.place(name), folder.place("server.key"))),
+        ..Said::default()
+    };
+    let network = Network::of(&folder.0, own("server.pem")).unwrap();
+    for name in ["barn.farm.example", "hill.barns.example", "192.0.2.7"] {
+        assert_eq!(network.named(name).as_deref(), Ok(name));
+    }
+    let refused = network.named("barn.local").unwrap_err();
+    assert!(
+        refused.to_string().contains("barn.farm.example"),
+        "{refused}"
+    );
+    let unread = Network::of(&folder.0, own("none.pem")).unwrap();
+    let refused = unread.named("barn.farm.example").unwrap_err();
+    assert!(matches!(refused, NameError::Unread { .. }), "{refused}");
+    let farms = Network::of(&folder.0, Said::default()).unwrap();
+    assert!(farms.named("barn.farm.example").is_err());
 }

@@ -1,7 +1,7 @@
 //! A collection under way: what has been tapped so far, and which screen comes next.
 //!
-//! Pure: each tap yields the next state, which the phone stores before it shows it, so a reload,
-//! a flat battery or a scan of another tag loses nothing. Two ways lead through it, equal in
+//! Pure: each tap yields the next state at once, which the phone stores while it shows it, so a reload or
+//! a scan of another tag loses nothing, and a flat battery at most the last tap. Two ways lead through it, equal in
 //! rank: a helper taps as it happens, or the handler enters it afterwards in one pass.
 
 use crate::collection::{

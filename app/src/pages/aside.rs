@@ -2,7 +2,7 @@
 
 use crate::act::use_act;
 use crate::feed::{Feed, NotAccepted, use_feed};
-use crate::office;
+use crate::office::{self, OfficeError};
 use crate::parts::{Action, Drawing, Kind as How, Mark, Title};
 use crate::tell;
 use crate::words::{Key, Words, key, use_words};
@@ -39,11 +39,32 @@ struct SetAside {
 
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 struct Alarm {
+    n: u64,
     entry: EntryId,
     #[serde(default)]
     thread_broken: bool,
     #[serde(default)]
     clock_ahead_ms: Option<i64>,
+}
+
+/// Nobody reads further on one screen.
+const SHOWN_MOST: usize = 2_000;
+
+/// All of it, page by page.
+async fn whole() -> Result<Apart, OfficeError> {
+    let mut whole = Apart::default();
+    while whole.aside.len() + whole.alarms.len() < SHOWN_MOST {
+        let after = whole.aside.last().map_or(0, |one| one.n);
+        let alarms = whole.alarms.last().map_or(0, |one| one.n);
+        let at = format!("{AT}?after={after}&alarms_after={alarms}");
+        let page: Apart = office::get(&at).await?;
+        if page == Apart::default() {
+            break;
+        }
+        whole.aside.extend(page.aside);
+        whole.alarms.extend(page.alarms);
+    }
+    Ok(whole)
 }
 
 /// `/aside`
@@ -120,7 +141,7 @@ fn Whole(feed: Feed) -> impl IntoView {
     let apart = RwSignal::new(None::<Apart>);
     let ask = move |()| {
         spawn_local(async move {
-            match office::get(AT).await {
+            match whole().await {
                 Ok(list) => apart.set(Some(list)),
                 Err(error) => act.office_failed(&error),
             }

@@ -73,7 +73,7 @@ output-rested =
        *[other] { $n } días de descanso
     }
 output-volume = Volumen mL
-output-abnormal = Anormales %
+output-abnormal = Anorm. %
 output-sperm = Esperm. ×10⁹
 output-motile = Móviles %
 output-recovery = Según sus propias { $n } extracciones se recupera tras { $days } días. Tómelo como una pista.

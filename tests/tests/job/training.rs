@@ -196,6 +196,7 @@ async fn a_boar_learns(says: &Says) {
     at.page.sees(says.visits).await;
     let mut hand = at.hand();
     at.page.tap("a.action[href$='/train']").await;
+    tokio::time::sleep(NOT_A_REPEAT).await;
     hand.tap(says.begin_visit).await;
     hand.tap(says.out_again).await;
     hand.tap(says.save).await;
@@ -224,6 +225,7 @@ async fn a_session(at: &mut At, says: &Says) {
     at.morning(32).await;
     let mut hand = at.hand();
     at.page.tap("a.action[href$='/train']").await;
+    tokio::time::sleep(NOT_A_REPEAT).await;
     hand.tap(says.begin_session).await;
     at.page.sees(says.out_again).await;
     let place: String = at.page.eval("location.pathname").await;
@@ -261,6 +263,7 @@ async fn succeeds(at: &At, says: &Says) {
         }
         let mut hand = at.hand();
         at.page.tap("a.action[href$='/train']").await;
+        tokio::time::sleep(NOT_A_REPEAT).await;
         hand.taps += 1;
         hand.tap(says.was_trained).await;
         hand.tap(says.collected).await;

@@ -14,8 +14,11 @@ mod keeping;
 
 use std::process::ExitCode;
 
-/// What each part of the laboratory prints, and whether it keeps what is promised.
-const PARTS: [(&str, fn() -> bool); 4] = [
+/// Prints a part, and says whether it keeps what is promised.
+type Report = fn() -> bool;
+
+/// The parts of the laboratory.
+const PARTS: [(&str, Report); 4] = [
     ("count", count::report),
     ("curve", || {
         curve::report().iter().for_each(|line| println!("{line}"));

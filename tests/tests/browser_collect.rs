@@ -72,8 +72,9 @@ fn collections(office: &Office, after: usize) -> Vec<Value> {
 }
 
 #[tokio::test]
-async fn taps_quicker_than_the_phone_writes_are_all_kept() {
+async fn taps_quicker_than_the_phone_writes_are_all_kept_and_saved_once() {
     let (office, standing) = invented_barn();
+    let before = log(&office).len();
     let phone = Phone::new(&office).await;
     let page = at_the_pen(&phone, &standing).await;
     page.eval::<bool>(&slow(2_500)).await;
@@ -90,6 +91,28 @@ async fn taps_quicker_than_the_phone_writes_are_all_kept() {
     page.reload().await;
     mounted(&page).await;
     page.comes_true(&all, "all three were kept").await;
+
+    go_on(&page, "Go: write it down afterwards").await;
+    tap(&page, "Cup is safe").await;
+    tap(&page, "Not measured").await;
+    page.eval::<bool>(&slow(3_500)).await;
+    page.tap_words("Calm").await;
+    tokio::time::sleep(NOT_A_REPEAT).await;
+    page.tap_words("Noise").await;
+    let save = "[...document.querySelectorAll('.action')].find(b => b.innerText.trim() === 'Save').click()";
+    page.eval::<()>(&format!("({save}, null)")).await;
+    page.sees("Being saved: wait").await;
+    let said = "document.body.innerText.includes('Saved on this phone')";
+    assert!(!page.eval::<bool>(said).await, "nothing is written yet");
+    page.eval::<()>(&format!("({save}, null)")).await;
+    page.sees("Saved on this phone").await;
+    page.shows_no(".saving").await;
+    all_sent(&page).await;
+    let saved = collections(&office, before);
+    assert_eq!(saved.len(), 1, "{saved:#?}");
+    assert_eq!(saved[0]["temper"], "calm");
+    assert_eq!(saved[0]["trouble"], serde_json::json!(["noise"]));
+    page.has_no_complaints();
 }
 
 #[tokio::test]

@@ -3,7 +3,7 @@
 //! Such doses are never counted, and say so.
 
 use crate::explain::{Explained, Origin, Printed, Term, whole};
-use crate::units::{BoundError, DoseVolumeMl, DosesAtMost, VolumeMl};
+use crate::units::{BoundError, DoseVolumeMl, DosesAtMost, VolumeMl, within};
 use serde::{Deserialize, Serialize};
 
 /// Which of the two.
@@ -81,15 +81,7 @@ impl PlainRecipe {
         };
         let dose_volume = dose_volume.unwrap_or(usual);
         let (read, high) = (dose_volume.value(), DoseVolumeMl::HUNDRED.value());
-        if !(low..=high).contains(&read) {
-            return Err(BoundError {
-                field: "dose_volume_ml",
-                read,
-                low,
-                high,
-                unit: "mL",
-            });
-        }
+        within("dose_volume_ml", read, low..=high, "mL")?;
         Ok(Self {
             route,
             dose_volume,

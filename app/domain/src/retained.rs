@@ -23,7 +23,7 @@ use crate::evaluation::Share;
 use crate::explain::{Explained, Origin};
 use crate::id::{BoarId, EntryId};
 use crate::time::{DAY_MS, Stamp};
-use crate::units::{BoundError, Cells, MotilityLimit, Percent, TemperatureC};
+use crate::units::{BoundError, Cells, MotilityLimit, Percent, TemperatureC, within};
 use serde::{Deserialize, Serialize};
 
 /// One look at a retained sample of a batch; when is the entry's own time.
@@ -88,16 +88,7 @@ impl Floor {
 
     /// From 60 to 95 %: no farm lowers it.
     pub fn new(percent: f64) -> Result<Self, BoundError> {
-        if (Self::HARD.0..=Self::HIGH).contains(&percent) {
-            return Ok(Self(percent));
-        }
-        Err(BoundError {
-            field: "floor_percent",
-            read: percent,
-            low: Self::HARD.0,
-            high: Self::HIGH,
-            unit: "%",
-        })
+        within("floor_percent", percent, Self::HARD.0..=Self::HIGH, "%").map(Self)
     }
 
     /// What a farm asks of fresh semen, taken as the floor of stored semen too.
@@ -146,16 +137,7 @@ impl EyeCells {
 
     /// From 1 to 200.
     pub fn new(cells: f64) -> Result<Self, BoundError> {
-        if (1.0..=200.0).contains(&cells) {
-            return Ok(Self(cells));
-        }
-        Err(BoundError {
-            field: "eye_cells",
-            read: cells,
-            low: 1.0,
-            high: 200.0,
-            unit: "cells",
-        })
+        within("eye_cells", cells, 1.0..=200.0, "cells").map(Self)
     }
 
     /// As many cells.
@@ -199,15 +181,7 @@ impl Look {
 
     /// A share of so many cells, or one judged by eye, so many days after collection, 0 to 60.
     pub fn new(day: f64, motile: Share, eye: EyeCells) -> Result<Self, BoundError> {
-        if !(0.0..=Self::DAYS_MAX).contains(&day) {
-            return Err(BoundError {
-                field: "days",
-                read: day,
-                low: 0.0,
-                high: Self::DAYS_MAX,
-                unit: "d",
-            });
-        }
+        within("days", day, 0.0..=Self::DAYS_MAX, "d")?;
         let cells = match motile.cells {
             Some(cells) => Cells::new(cells.into())?.number(),
             None => eye.cells(),

@@ -9,7 +9,7 @@ mod rank;
 mod tail;
 
 use crate::counting::Z95;
-use crate::units::BoundError;
+use crate::units::{BoundError, within};
 use serde::{Deserialize, Serialize};
 
 pub use rank::{Compared, EXPECTED_AT_LEAST, LeftOut, LogRank, Ranked, TooFew, compare, log_rank};
@@ -100,18 +100,9 @@ impl Observed {
 
     /// Watched for `time`, 0 to [`Self::TIME_MAX`]; NaN is refused.
     pub fn new(time: f64, happened: bool) -> Result<Self, BoundError> {
-        if (0.0..=Self::TIME_MAX).contains(&time) {
-            // Adding zero turns −0 into 0, which would be another time.
-            let time = time + 0.0;
-            return Ok(Self { time, happened });
-        }
-        Err(BoundError {
-            field: "time",
-            read: time,
-            low: 0.0,
-            high: Self::TIME_MAX,
-            unit: "days or sessions",
-        })
+        // Adding zero turns −0 into 0, which would be another time.
+        let time = within("time", time, 0.0..=Self::TIME_MAX, "days or sessions")? + 0.0;
+        Ok(Self { time, happened })
     }
 
     /// How long.

@@ -10,6 +10,7 @@
 //! printed ranges is `improbable`, to be asked about once and kept.
 
 use serde::{Deserialize, Serialize};
+use std::ops::RangeInclusive;
 
 /// A figure outside what can be.
 #[derive(Debug, Clone, PartialEq, Serialize, thiserror::Error)]
@@ -34,6 +35,37 @@ impl BoundError {
         self.field = field;
         self
     }
+}
+
+/// What was read, where it lies in `bounds`; NaN lies nowhere.
+pub(crate) fn within(
+    field: &'static str,
+    read: f64,
+    bounds: RangeInclusive<f64>,
+    unit: &'static str,
+) -> Result<f64, BoundError> {
+    if bounds.contains(&read) {
+        return Ok(read);
+    }
+    let (low, high) = bounds.into_inner();
+    Err(BoundError {
+        field,
+        read,
+        low,
+        high,
+        unit,
+    })
+}
+
+/// Refuses so many where they do not lie in `bounds`.
+pub(crate) fn so_many(
+    field: &'static str,
+    read: usize,
+    bounds: RangeInclusive<usize>,
+    unit: &'static str,
+) -> Result<(), BoundError> {
+    let bounds = *bounds.start() as f64..=*bounds.end() as f64;
+    within(field, read as f64, bounds, unit).map(|_| ())
 }
 
 macro_rules! quantities {

@@ -1,6 +1,6 @@
 //! What a counting chamber holds.
 
-use crate::units::BoundError;
+use crate::units::{BoundError, within};
 use serde::{Deserialize, Serialize};
 
 /// A counting chamber: the area of one square in mm², the depth in mm, squares in a grid and
@@ -41,24 +41,14 @@ impl Chamber {
         grid_squares: u32,
         grids: u32,
     ) -> Result<Self, BoundError> {
-        let within = |field, read: f64, low, high, unit| {
-            let error = BoundError {
-                field,
-                read,
-                low,
-                high,
-                unit,
-            };
-            (low..=high).contains(&read).then_some(read).ok_or(error)
-        };
         let whole = |field, read: u32, high: u16, unit| {
-            within(field, read.into(), 1.0, high.into(), unit)?;
+            within(field, read.into(), 1.0..=high.into(), unit)?;
             // Looked at a line above.
             Ok(u16::try_from(read).unwrap_or(high))
         };
         Ok(Self(Written {
-            square_mm2: within("square_mm2", square_mm2, 0.0001, 25.0, "mm²")?,
-            depth_mm: within("depth_mm", depth_mm, 0.005, 1.0, "mm")?,
+            square_mm2: within("square_mm2", square_mm2, 0.0001..=25.0, "mm²")?,
+            depth_mm: within("depth_mm", depth_mm, 0.005..=1.0, "mm")?,
             grid_squares: whole("grid_squares", grid_squares, 1000, "squares")?,
             grids: whole("grids", grids, 100, "grids")?,
         }))
@@ -71,15 +61,7 @@ impl Chamber {
         grid_squares: u32,
         grids: u32,
     ) -> Result<Self, BoundError> {
-        if !(0.01..=5.0).contains(&side_mm) {
-            return Err(BoundError {
-                field: "square_side_mm",
-                read: side_mm,
-                low: 0.01,
-                high: 5.0,
-                unit: "mm",
-            });
-        }
+        within("square_side_mm", side_mm, 0.01..=5.0, "mm")?;
         // A side of 0.2 is to make the same square as 0.04 mm²: nobody rules finer than this.
         let area = (side_mm * side_mm * 1e9).round() / 1e9;
         Self::new(area, depth_mm, grid_squares, grids)

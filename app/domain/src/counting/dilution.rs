@@ -1,7 +1,7 @@
 //! Dilution steps, and the mistakes that are made when somebody says what they come to.
 
 use crate::explain::{Explained, Origin, Printed, Term};
-use crate::units::BoundError;
+use crate::units::{BoundError, so_many, within};
 use serde::{Deserialize, Serialize};
 
 /// Dilution steps as "parts of semen + parts of diluent": 1 + 19 is ×20, 1 + 10 done twice is ×121.
@@ -23,37 +23,14 @@ impl Dilution {
 
     /// Steps of (parts of semen, parts of diluent).
     pub fn new(steps: Vec<(f64, f64)>) -> Result<Self, BoundError> {
-        let bound = |field, read, low, high, unit| {
-            Err(BoundError {
-                field,
-                read,
-                low,
-                high,
-                unit,
-            })
-        };
-        if steps.len() > Self::STEPS_HIGH {
-            return bound(
-                "dilution",
-                steps.len() as f64,
-                0.0,
-                Self::STEPS_HIGH as f64,
-                "steps",
-            );
-        }
+        so_many("dilution", steps.len(), 0..=Self::STEPS_HIGH, "steps")?;
         for (semen, diluent) in &steps {
-            if !(0.001..=10_000.0).contains(semen) {
-                return bound("semen_parts", *semen, 0.001, 10_000.0, "parts");
-            }
-            if !(0.0..=10_000.0).contains(diluent) {
-                return bound("diluent_parts", *diluent, 0.0, 10_000.0, "parts");
-            }
+            within("semen_parts", *semen, 0.001..=10_000.0, "parts")?;
+            within("diluent_parts", *diluent, 0.0..=10_000.0, "parts")?;
         }
         let made = Self(steps);
-        match made.factor() {
-            f if f <= Self::FACTOR_HIGH => Ok(made),
-            f => bound("dilution", f, 1.0, Self::FACTOR_HIGH, "times"),
-        }
+        within("dilution", made.factor(), 1.0..=Self::FACTOR_HIGH, "times")?;
+        Ok(made)
     }
 
     /// The steps.
@@ -144,15 +121,7 @@ impl Dilution {
     /// Whether the steps come to another factor than the one somebody says; a difference of half a
     /// percent is rounding. What was said must lie from 1 to [`Self::FACTOR_HIGH`].
     pub fn disagrees(&self, said: f64) -> Result<Option<Disagreement>, BoundError> {
-        if !(1.0..=Self::FACTOR_HIGH).contains(&said) {
-            return Err(BoundError {
-                field: "said_factor",
-                read: said,
-                low: 1.0,
-                high: Self::FACTOR_HIGH,
-                unit: "times",
-            });
-        }
+        within("said_factor", said, 1.0..=Self::FACTOR_HIGH, "times")?;
         let found = self.factor();
         let slip = self.slip(said);
         Ok((!same(found, said)).then_some(Disagreement { said, found, slip }))

@@ -2,7 +2,7 @@
 
 use super::{Chamber, Interval, Replicate, sums};
 use crate::explain::{Explained, Origin, Printed, Term};
-use crate::units::BoundError;
+use crate::units::{BoundError, within};
 use serde::{Deserialize, Serialize};
 
 /// A relative error asked for, one standard deviation in %, from 1 to 50: 5 % takes 400 sperm.
@@ -31,16 +31,7 @@ pub struct Further {
 impl ErrorAsked {
     /// Within bounds.
     pub fn new(percent: f64) -> Result<Self, BoundError> {
-        if (1.0..=50.0).contains(&percent) {
-            return Ok(Self(percent));
-        }
-        Err(BoundError {
-            field: "error_asked_percent",
-            read: percent,
-            low: 1.0,
-            high: 50.0,
-            unit: "%",
-        })
+        within("error_asked_percent", percent, 1.0..=50.0, "%").map(Self)
     }
 
     /// In %.

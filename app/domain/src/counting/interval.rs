@@ -3,7 +3,7 @@
 use super::{Chamber, Dilution, Replicate, Z95, can_be, sampling_error, sums};
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::intervals::poisson_jeffreys;
-use crate::units::{BoundError, Concentration};
+use crate::units::{BoundError, Concentration, within};
 use serde::{Deserialize, Serialize};
 
 /// Relative errors of the bench, each one standard deviation in %.
@@ -57,19 +57,8 @@ impl Errors {
         filling_percent: f64,
         diluted_anew: bool,
     ) -> Result<Self, BoundError> {
-        let within = |field, read| {
-            let error = BoundError {
-                field,
-                read,
-                low: 0.0,
-                high: Self::HIGH_PERCENT,
-                unit: "%",
-            };
-            (0.0..=Self::HIGH_PERCENT)
-                .contains(&read)
-                .then_some(read + 0.0)
-                .ok_or(error)
-        };
+        let within =
+            |field, read| within(field, read, 0.0..=Self::HIGH_PERCENT, "%").map(|read| read + 0.0);
         Ok(Self(Written {
             step_percent: within("step_error_percent", step_percent)?,
             filling_percent: within("filling_error_percent", filling_percent)?,

@@ -6,7 +6,7 @@ use super::{PAIRS_HIGH, Pair, Shape, Weighing};
 use crate::id::EntryId;
 use crate::said::Label;
 use crate::time::Stamp;
-use crate::units::{BoundError, Concentration, InstrumentReading, RelativeError};
+use crate::units::{BoundError, Concentration, InstrumentReading, RelativeError, so_many};
 use serde::{Deserialize, Serialize};
 
 /// A new curve of an instrument. It holds from then on.
@@ -70,16 +70,7 @@ impl KeptPairs {
 
     /// So many pairs.
     pub fn new(pairs: Vec<Pair>) -> Result<Self, BoundError> {
-        if (Self::LOW..=Self::HIGH).contains(&pairs.len()) {
-            return Ok(Self(pairs));
-        }
-        Err(BoundError {
-            field: "pairs",
-            read: pairs.len() as f64,
-            low: Self::LOW as f64,
-            high: Self::HIGH as f64,
-            unit: "pairs",
-        })
+        so_many("pairs", pairs.len(), Self::LOW..=Self::HIGH, "pairs").map(|()| Self(pairs))
     }
 
     /// The pairs.

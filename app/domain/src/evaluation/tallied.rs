@@ -2,7 +2,7 @@
 
 use super::{Evaluation, Share};
 use crate::agreement::Tally;
-use crate::units::{BoundError, Cells, Count};
+use crate::units::{BoundError, Cells, Count, so_many};
 use serde::{Deserialize, Serialize};
 
 /// What a sperm looks like; one that has several faults goes to the first of them in the order of
@@ -109,15 +109,7 @@ impl Tallied {
     /// Replicates of motility and of morphology.
     pub fn new(motility: Vec<Tally>, morphology: Vec<Morphology>) -> Result<Self, BoundError> {
         let most = motility.len().max(morphology.len());
-        if most == 0 || most > Self::REPLICATES_HIGH {
-            return Err(BoundError {
-                field: "tallied",
-                read: most as f64,
-                low: 1.0,
-                high: Self::REPLICATES_HIGH as f64,
-                unit: "replicates",
-            });
-        }
+        so_many("tallied", most, 1..=Self::REPLICATES_HIGH, "replicates")?;
         let made = Self(Written {
             motility,
             morphology,

@@ -1,7 +1,7 @@
 //! Sheets and rolls of labels: sizes, and where each label lies. All in whole thousandths of a
 //! millimetre within, so that places meet and never overlap by a rounding.
 
-use crate::units::BoundError;
+use crate::units::{BoundError, within};
 use serde::{Deserialize, Serialize};
 
 /// Paper.
@@ -159,17 +159,17 @@ impl Sheet {
     /// Refuses labels that are too small, and columns or rows that leave the paper.
     pub fn new(mm: SheetMm) -> Result<Self, BoundError> {
         let (wide, high) = mm.paper.size_mm();
-        between("columns", mm.columns.into(), 1.0, 20.0, "columns")?;
-        between("rows", mm.rows.into(), 1.0, 40.0, "rows")?;
-        between("width_mm", mm.width_mm, SIDE_LOW_MM, wide, "mm")?;
-        between("height_mm", mm.height_mm, SIDE_LOW_MM, high, "mm")?;
+        within("columns", mm.columns.into(), 1.0..=20.0, "columns")?;
+        within("rows", mm.rows.into(), 1.0..=40.0, "rows")?;
+        within("width_mm", mm.width_mm, SIDE_LOW_MM..=wide, "mm")?;
+        within("height_mm", mm.height_mm, SIDE_LOW_MM..=high, "mm")?;
         for (field, read) in [
             ("left_mm", mm.left_mm),
             ("top_mm", mm.top_mm),
             ("across_mm", mm.across_mm),
             ("down_mm", mm.down_mm),
         ] {
-            between(field, read, 0.0, 100.0, "mm")?;
+            within(field, read, 0.0..=100.0, "mm")?;
         }
         let mm = mm.rounded();
         let all = |first: f64, each: f64, many: u8, gap: f64| {
@@ -178,8 +178,8 @@ impl Sheet {
         };
         let right = all(mm.left_mm, mm.width_mm, mm.columns, mm.across_mm);
         let bottom = all(mm.top_mm, mm.height_mm, mm.rows, mm.down_mm);
-        between("columns_end_mm", right as f64 / 1e3, 0.0, wide, "mm")?;
-        between("rows_end_mm", bottom as f64 / 1e3, 0.0, high, "mm")?;
+        within("columns_end_mm", right as f64 / 1e3, 0.0..=wide, "mm")?;
+        within("rows_end_mm", bottom as f64 / 1e3, 0.0..=high, "mm")?;
         Ok(Self(mm))
     }
 
@@ -223,8 +223,8 @@ impl Sheet {
 impl Roll {
     /// From 15 mm to 120 mm wide and 200 mm high.
     pub fn new(mm: RollMm) -> Result<Self, BoundError> {
-        between("width_mm", mm.width_mm, SIDE_LOW_MM, ROLL_HIGH_MM, "mm")?;
-        between("height_mm", mm.height_mm, SIDE_LOW_MM, 200.0, "mm")?;
+        within("width_mm", mm.width_mm, SIDE_LOW_MM..=ROLL_HIGH_MM, "mm")?;
+        within("height_mm", mm.height_mm, SIDE_LOW_MM..=200.0, "mm")?;
         let (width_mm, height_mm) = (rounded(mm.width_mm), rounded(mm.height_mm));
         Ok(Self(RollMm {
             width_mm,
@@ -306,25 +306,6 @@ fn thousandths(mm: f64) -> i64 {
 
 fn rounded(mm: f64) -> f64 {
     thousandths(mm) as f64 / 1e3
-}
-
-fn between(
-    field: &'static str,
-    read: f64,
-    low: f64,
-    high: f64,
-    unit: &'static str,
-) -> Result<(), BoundError> {
-    if (low..=high).contains(&read) {
-        return Ok(());
-    }
-    Err(BoundError {
-        field,
-        read,
-        low,
-        high,
-        unit,
-    })
 }
 
 impl TryFrom<SheetMm> for Sheet {

@@ -14,7 +14,7 @@ use crate::plain::{PlainMaking, PlainRecipe, PlainRoute, make_plain};
 use crate::serving::Serving;
 use crate::units::{
     Assurance, BoundError, Concentration, DoseVolumeMl, DosesAtMost, ErrorPercent, Percent,
-    SpermBillions, VolumeMl,
+    SpermBillions, VolumeMl, so_many,
 };
 use serde::{Deserialize, Serialize};
 
@@ -279,17 +279,7 @@ pub fn plain_doses(asked: &PlainAsked) -> Result<PlainAnswer, ReckonError> {
 
 /// Refuses a list that is too short or too long.
 pub(super) fn few(field: &'static str, len: usize, low: u8, high: u8) -> Result<(), BoundError> {
-    if (usize::from(low)..=usize::from(high)).contains(&len) {
-        return Ok(());
-    }
-    let (read, low, high) = (len as f64, low.into(), high.into());
-    Err(BoundError {
-        field,
-        read,
-        low,
-        high,
-        unit: field,
-    })
+    so_many(field, len, low.into()..=high.into(), field)
 }
 
 impl DosesAnswer {

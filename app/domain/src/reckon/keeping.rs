@@ -11,7 +11,7 @@ use crate::retained::lines::{Batch, Line, place};
 use crate::retained::plain::{self, Fit, Refusal};
 use crate::retained::{EyeCells, Floor, Look, Standing, standing};
 use crate::time::Stamp;
-use crate::units::{BoundError, Cells, Count, Percent};
+use crate::units::{BoundError, Cells, Count, Percent, so_many};
 use serde::{Deserialize, Serialize};
 
 /// Batches of one boar at most, and looks at all of a request.
@@ -233,16 +233,7 @@ fn others(
 }
 
 fn most(field: &'static str, read: usize, high: usize) -> Result<(), BoundError> {
-    if read <= high {
-        return Ok(());
-    }
-    Err(BoundError {
-        field,
-        read: read as f64,
-        low: 0.0,
-        high: high as f64,
-        unit: field,
-    })
+    so_many(field, read, 0..=high, field)
 }
 
 fn read_all(

@@ -4,7 +4,7 @@ use super::checked;
 use crate::assured::Sureness;
 use crate::counting::Dilution;
 use crate::evaluation::ConcentrationBy;
-use crate::units::{BoundError, Cells, Count, ErrorPercent, SpreadPoints};
+use crate::units::{BoundError, Cells, Count, ErrorPercent, SpreadPoints, within};
 use serde::{Deserialize, Serialize};
 
 /// What is known of how an ejaculate was measured; what is absent was not said.
@@ -104,14 +104,6 @@ fn few(
     high: usize,
     unit: &'static str,
 ) -> Result<u8, BoundError> {
-    match u8::try_from(read) {
-        Ok(many) if (low..=high).contains(&usize::from(many)) => Ok(many),
-        _ => Err(BoundError {
-            field,
-            read: read.into(),
-            low: low as f64,
-            high: high as f64,
-            unit,
-        }),
-    }
+    let many = u8::try_from(read).unwrap_or(u8::MAX);
+    within(field, read.into(), low as f64..=high as f64, unit).map(|_| many)
 }

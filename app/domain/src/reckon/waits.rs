@@ -2,7 +2,7 @@
 
 use super::ReckonError;
 use crate::survival::{Compared, Curve, Middle, Observed, compare, curve};
-use crate::units::BoundError;
+use crate::units::so_many;
 use serde::{Deserialize, Serialize};
 
 /// The most groups.
@@ -57,8 +57,8 @@ pub struct GroupAnswer {
 /// `survival`
 pub fn survival(asked: &SurvivalAsked) -> Result<SurvivalAnswer, ReckonError> {
     let watched = asked.groups.iter().map(|g| g.observed.len()).sum();
-    within("groups", asked.groups.len(), 1, GROUPS_HIGH, "groups")?;
-    within("observed", watched, 0, WATCHED_HIGH, "observed in all")?;
+    so_many("groups", asked.groups.len(), 1..=GROUPS_HIGH, "groups")?;
+    so_many("observed", watched, 0..=WATCHED_HIGH, "observed in all")?;
     let checked = |group: &GroupAsked| {
         let observed = group.observed.iter();
         observed
@@ -76,25 +76,5 @@ pub fn survival(asked: &SurvivalAsked) -> Result<SurvivalAnswer, ReckonError> {
     Ok(SurvivalAnswer {
         groups: groups.iter().map(answer).collect(),
         compared: compare(&groups),
-    })
-}
-
-fn within(
-    field: &'static str,
-    read: usize,
-    low: usize,
-    high: usize,
-    unit: &'static str,
-) -> Result<(), BoundError> {
-    if (low..=high).contains(&read) {
-        return Ok(());
-    }
-    let (read, low, high) = (read as f64, low as f64, high as f64);
-    Err(BoundError {
-        field,
-        read,
-        low,
-        high,
-        unit,
     })
 }

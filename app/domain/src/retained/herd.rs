@@ -4,7 +4,7 @@ use super::lines::{Batch, Line, Logits, NotSettled, Placed, settle_from};
 use super::square::{Pair, Square};
 use super::{Floor, Look};
 use crate::extender::ExtenderClass;
-use crate::units::BoundError;
+use crate::units::{BoundError, within};
 use serde::{Deserialize, Serialize};
 
 /// What is known of a herd's semen in one class of extender.
@@ -72,26 +72,16 @@ impl Herd {
 
     /// The herd of a request: refuses what can be no mean and no variance.
     pub fn checked(self) -> Result<Self, BoundError> {
-        let within = |field, read: f64, low, high, unit| match (low..=high).contains(&read) {
-            true => Ok(()),
-            false => Err(BoundError {
-                field,
-                read,
-                low,
-                high,
-                unit,
-            }),
-        };
-        within("herd.mean", self.mean[0], -10.0, 10.0, "logits")?;
-        within("herd.mean", self.mean[1], -10.0, 10.0, "logits a day")?;
-        within("herd.samples", self.samples, 0.0, 100.0, "logits²")?;
+        within("herd.mean", self.mean[0], -10.0..=10.0, "logits")?;
+        within("herd.mean", self.mean[1], -10.0..=10.0, "logits a day")?;
+        within("herd.samples", self.samples, 0.0..=100.0, "logits²")?;
         for (field, square) in [
             ("herd.covariance", self.covariance),
             ("herd.boars", self.boars),
             ("herd.batches", self.batches),
         ] {
             for read in square.0.iter().flatten() {
-                within(field, *read, -100.0, 100.0, "logits²")?;
+                within(field, *read, -100.0..=100.0, "logits²")?;
             }
             // Of a square that passes, this is its determinant, or what it is out of balance.
             let [[a, b], [c, d]] = square.0;
@@ -101,13 +91,13 @@ impl Herd {
                 -(b - c).abs()
             };
             if !square.is_covariance() {
-                within(field, off.min(-f64::MIN_POSITIVE), 0.0, 1e4, "logits⁴")?;
+                within(field, off.min(-f64::MIN_POSITIVE), 0.0..=1e4, "logits⁴")?;
             }
         }
         match self.covariance.inverse() {
             Some(_) => Ok(self),
             None => {
-                within("herd.covariance", 0.0, f64::MIN_POSITIVE, 1e4, "logits⁴").map(|()| self)
+                within("herd.covariance", 0.0, f64::MIN_POSITIVE..=1e4, "logits⁴").map(|_| self)
             }
         }
     }

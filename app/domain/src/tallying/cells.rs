@@ -3,7 +3,7 @@
 use super::Blocked;
 use crate::agreement::{Agreement, Tally, percentages_agree};
 use crate::evaluation::{Class, Morphology, Tallied};
-use crate::units::{BoundError, Cells, Count};
+use crate::units::{BoundError, Cells, Count, so_many};
 use serde::{Deserialize, Serialize};
 
 /// Cells of each replicate (WHO manual, 5th ed. 2010).
@@ -177,17 +177,7 @@ fn last_two(tallies: &[Tally]) -> Option<Agreement> {
 impl<Zone> TryFrom<Written<Zone>> for CellTally<Zone> {
     type Error = BoundError;
     fn try_from(Written(replicates): Written<Zone>) -> Result<Self, BoundError> {
-        let within = |read: usize, high: usize, unit| {
-            let (read, high) = (read as f64, high as f64);
-            let error = BoundError {
-                field: "replicates",
-                read,
-                low: 1.0,
-                high,
-                unit,
-            };
-            (1.0..=high).contains(&read).then_some(()).ok_or(error)
-        };
+        let within = |read, high, unit| so_many("replicates", read, 1..=high, unit);
         within(replicates.len(), Tallied::REPLICATES_HIGH, "replicates")?;
         let cells: usize = replicates.iter().map(Vec::len).sum();
         within(cells.max(1), Cells::HIGH.into(), "cells")?;

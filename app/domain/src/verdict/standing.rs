@@ -4,7 +4,7 @@ use super::{Judged, Outcome, Reason};
 use crate::evaluation::Share;
 use crate::explain::{Explained, Origin, Printed, Term};
 use crate::intervals::{chance_above, chance_below, normal_below};
-use crate::units::{BoundError, Cells, Percent};
+use crate::units::{BoundError, Cells, Percent, within};
 use serde::{Deserialize, Serialize};
 
 /// Where a rule stands, once the chance is looked at.
@@ -41,20 +41,10 @@ impl Doubt {
     /// (0.5 to 0.999). A share judged by eye spreads about the true one with a deviation of
     /// `eye_points`, 1 to 20 points of percent.
     pub fn new(pass_chance: f64, fail_chance: f64, eye_points: f64) -> Result<Self, BoundError> {
-        let within = |field, read, low, high, unit| {
-            let error = BoundError {
-                field,
-                read,
-                low,
-                high,
-                unit,
-            };
-            (low..=high).contains(&read).then_some(read).ok_or(error)
-        };
         Ok(Self(Written {
-            pass_chance: within("pass_chance", pass_chance, 0.001, 0.5, "")?,
-            fail_chance: within("fail_chance", fail_chance, 0.5, 0.999, "")?,
-            eye_points: within("eye_points", eye_points, 1.0, 20.0, "points")?,
+            pass_chance: within("pass_chance", pass_chance, 0.001..=0.5, "")?,
+            fail_chance: within("fail_chance", fail_chance, 0.5..=0.999, "")?,
+            eye_points: within("eye_points", eye_points, 1.0..=20.0, "points")?,
         }))
     }
 

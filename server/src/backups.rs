@@ -2,6 +2,7 @@
 
 use crate::http::House;
 use crate::moment::{birth, now_ms};
+use crate::quiet;
 use crate::store::{
     BackupError, Checked, Finding, Header, RestoreError, Standing, Store, StoreError,
 };
@@ -73,9 +74,10 @@ pub fn rehearse(file: &Path, folder: &Path) -> Result<(Header, Checked), Rehears
 
 /// Makes a backup of the farm's own store whenever one is due, for as long as the house stands.
 pub async fn keep(house: House) {
+    quiet::opened().await;
     loop {
         let at_work = house.clone();
-        let done = tokio::task::spawn_blocking(move || if_due(&at_work, now_ms())).await;
+        let done = quiet::run(move || if_due(&at_work, now_ms())).await;
         let trouble = match done {
             Ok(Ok(())) => None,
             Ok(Err(error)) => Some(error.to_string()),

@@ -15,6 +15,7 @@ pub mod network;
 pub mod outlook;
 pub mod paint;
 pub mod print;
+mod quiet;
 pub mod serve;
 pub mod store;
 pub mod tags;

@@ -2,6 +2,7 @@
 
 use crate::http::House;
 use crate::moment::now_ms;
+use crate::quiet;
 use crate::store::{OutlookError, Store};
 use pentally_domain::time::HOUR_MS;
 use std::time::Duration;
@@ -14,9 +15,10 @@ const DUE_MS: i64 = HOUR_MS;
 
 /// Fits whenever a fit is due, for as long as the house stands.
 pub async fn keep(house: House) {
+    quiet::opened().await;
     loop {
         let store = house.store();
-        let done = tokio::task::spawn_blocking(move || if_due(&store)).await;
+        let done = quiet::run(move || if_due(&store)).await;
         match done {
             Ok(Ok(())) => {}
             Ok(Err(error)) => tracing::warn!(why = %error, "no fit was made"),

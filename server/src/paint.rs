@@ -123,7 +123,7 @@ fn barn_of(store: &Store, path: &str) -> Result<Barn, StoreError> {
         _ => None,
     };
     match subjects {
-        Some(subjects) => with_neighbours(store, subjects),
+        Some(subjects) => with_neighbours(store, &subjects),
         None => store.barn(),
     }
 }
@@ -136,46 +136,20 @@ fn of_code(store: &Store, code: Code) -> Result<Vec<Subject>, StoreError> {
         .collect())
 }
 
-const fn is_pen(subject: &Subject) -> bool {
-    matches!(subject, Subject::Pen(_))
-}
-
 /// Adds the boars of a pen, and the pen of a boar.
-fn with_neighbours(store: &Store, subjects: Vec<Subject>) -> Result<Barn, StoreError> {
-    let near = store.barn_for(&subjects)?;
-    let pens = |barn: &Barn| {
-        barn.boars()
-            .iter()
-            .filter_map(|b| b.pen())
-            .map(Subject::Pen)
-            .collect::<Vec<_>>()
-    };
+fn with_neighbours(store: &Store, subjects: &[Subject]) -> Result<Barn, StoreError> {
+    let asked = |id: PenId| subjects.contains(&Subject::Pen(id));
+    let barn = store.barn_around(subjects, |barn| {
+        let pens = barn.pens().into_iter().filter(|p| asked(p.id));
+        let boars = pens.flat_map(|p| p.perhaps_in).map(Subject::Boar);
+        let pens = barn.boars().into_iter().filter_map(|b| b.pen());
+        boars.chain(pens.map(Subject::Pen)).collect()
+    })?;
     // Who is in a pen that saw more moves than it keeps is known only to the boars themselves.
-    if near.pens().iter().any(|p| p.perhaps_more) && subjects.iter().any(is_pen) {
+    if barn.pens().iter().any(|p| p.perhaps_more && asked(p.id)) {
         return store.barn();
     }
-    let boars = |id: &PenId| near.pen(*id).map(|p| p.perhaps_in).unwrap_or_default();
-    let mut all = subjects.clone();
-    all.extend(
-        subjects
-            .iter()
-            .filter_map(|s| {
-                if let Subject::Pen(id) = s {
-                    Some(boars(id))
-                } else {
-                    None
-                }
-            })
-            .flatten()
-            .map(Subject::Boar),
-    );
-    let barn = if all.len() == subjects.len() {
-        near
-    } else {
-        store.barn_for(&all)?
-    };
-    all.extend(pens(&barn));
-    store.barn_for(&all)
+    Ok(barn)
 }
 
 #[cfg(test)]

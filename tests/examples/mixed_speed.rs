@@ -1,10 +1,10 @@
 //! How long a fit takes, on the table that `tests/mixed/speed.py` writes and fits by statsmodels.
 //!
-//! The table first, with the Python packages of `tests/mixed/requirements.txt` installed, then both:
+//! With the Python packages of `tests/mixed/requirements.txt` installed, one command writes the table,
+//! fits it by both and prints how many times as fast this is:
 //!
 //! ```sh
 //! python3 tests/mixed/speed.py /tmp/table.csv
-//! cargo run --release -p pentally-tests --example mixed_speed /tmp/table.csv
 //! ```
 //!
 //! Both print the seconds of the fit, from rows in memory to effects and variances, and what they

@@ -5,7 +5,7 @@
 mod disk;
 mod store_hands;
 
-use disk::Disk;
+use disk::{Disk, LeftOut};
 use pentally_domain::envelope::Entry;
 use pentally_domain::sync::Fate;
 use pentally_domain::time::DAY_MS;
@@ -17,9 +17,9 @@ const LATER_MS: i64 = START_MS + 90 * DAY_MS;
 
 /// Works until the disk fails at a random operation, cuts the power, opens again and looks.
 /// Returns how many entries had been acknowledged, or what was wrong.
-fn one_cut(seed: u64, ignores_flush: bool) -> Result<usize, String> {
+fn one_cut(seed: u64, flushes: LeftOut) -> Result<usize, String> {
     let dice = &mut Dice::new(seed);
-    let disk = Disk::new(ignores_flush);
+    let disk = Disk::new(flushes);
     let store = Store::on_backend(disk.clone(), dice.birth()).map_err(|e| e.to_string())?;
     let home = begin(&store, dice);
     let phones = story(home, 60, dice);
@@ -69,7 +69,8 @@ fn one_cut(seed: u64, ignores_flush: bool) -> Result<usize, String> {
 fn a_power_cut_loses_nothing_that_was_acknowledged() {
     let mut acknowledged = vec![];
     for seed in 1..=60 {
-        acknowledged.push(one_cut(seed, false).unwrap_or_else(|why| panic!("seed {seed}: {why}")));
+        acknowledged
+            .push(one_cut(seed, LeftOut::None).unwrap_or_else(|why| panic!("seed {seed}: {why}")));
     }
     // The cuts fell before, amid and after the pushes.
     assert!(
@@ -81,16 +82,62 @@ fn a_power_cut_loses_nothing_that_was_acknowledged() {
 #[test]
 fn without_flushes_the_same_story_turns_red() {
     // What was never flushed may read as anything; the library under the store stops at some of it.
-    let fails = |seed| catch_unwind(|| one_cut(seed, true)).map_or(true, |cut| cut.is_err());
+    let fails =
+        |seed| catch_unwind(|| one_cut(seed, LeftOut::All)).map_or(true, |cut| cut.is_err());
     let red = (1..=20).filter(|seed| fails(*seed)).count();
     assert!(red > 10, "{red} of 20 noticed");
+}
+
+/// Leaves out the flush of this number and cuts the power as soon as it is past: how many entries
+/// had been acknowledged, and whether all of them are there.
+fn cut_after(flush: u64) -> (usize, bool) {
+    let dice = &mut Dice::new(7);
+    let disk = Disk::new(LeftOut::One(flush));
+    let store = Store::on_backend(disk.clone(), dice.birth()).unwrap();
+    let home = begin(&store, dice);
+    let phones = story(home, 60, dice);
+    let mut acknowledged = vec![];
+    for some in phones[0].entries.chunks(2) {
+        store.push(&phones[0].push(some), LATER_MS).unwrap();
+        acknowledged.extend_from_slice(some);
+        if disk.flushes() >= flush {
+            break;
+        }
+    }
+    let after = disk.cut(|| 0.0);
+    drop(store);
+    let opened = catch_unwind(AssertUnwindSafe(|| Store::on_backend(after, dice.birth())));
+    let Ok(Ok(store)) = opened else {
+        return (acknowledged.len(), false);
+    };
+    let there = store.log(0, 10_000).unwrap();
+    let there = |entry| there.iter().any(|(_, e)| e == entry);
+    (acknowledged.len(), acknowledged.iter().all(there))
+}
+
+#[test]
+fn one_flush_left_out_is_noticed_whichever_it_is() {
+    let disk = Disk::new(LeftOut::None);
+    let dice = &mut Dice::new(7);
+    let store = Store::on_backend(disk.clone(), dice.birth()).unwrap();
+    let home = begin(&store, dice);
+    let opened = disk.flushes();
+    let phones = story(home, 60, dice);
+    for some in phones[0].entries.chunks(2) {
+        store.push(&phones[0].push(some), LATER_MS).unwrap();
+    }
+    for flush in opened + 1..=disk.flushes() {
+        let (acknowledged, there) = cut_after(flush);
+        println!("{flush} {acknowledged} {there}");
+        assert!(acknowledged > 0 && !there, "flush {flush}: {acknowledged}");
+    }
 }
 
 /// A full disk says so in words and writes nothing; what was there before is still there.
 #[test]
 fn a_full_disk_writes_nothing() {
     let dice = &mut Dice::new(3);
-    let disk = Disk::new(false);
+    let disk = Disk::new(LeftOut::None);
     let store = Store::on_backend(disk.clone(), dice.birth()).unwrap();
     let home = begin(&store, dice);
     let phone = story(home, 40, dice).swap_remove(0);

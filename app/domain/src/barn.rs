@@ -5,6 +5,7 @@
 
 mod facts;
 mod laboratory;
+mod memo;
 mod stored;
 #[cfg(test)]
 pub(crate) mod written;
@@ -21,6 +22,8 @@ use crate::sync::Beside;
 use crate::time::Zone;
 pub use facts::{BoarFacts, Holding, PenFacts, Seen, SowFacts};
 pub use laboratory::Mixed;
+use memo::Memo;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 pub use stored::Stored;
@@ -30,6 +33,10 @@ use uuid::Uuid;
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Barn {
     ledgers: BTreeMap<Subject, Ledger>,
+    /// The farm's zones and since when (ms since 1970): every moment on a page is told by them.
+    zones: Memo<Vec<(i64, Zone)>>,
+    /// Which identities are one.
+    roots: Memo<Roots>,
     beside: BTreeMap<EntryId, Beside>,
     outlook: Option<Arc<Outlook>>,
 }
@@ -78,6 +85,8 @@ impl Barn {
     #[must_use]
     pub fn of_those(mut self, holds: impl Fn(Subject) -> bool) -> Self {
         self.ledgers.retain(|subject, _| holds(*subject));
+        self.zones.forget();
+        self.roots.forget();
         self
     }
 
@@ -105,19 +114,20 @@ impl Barn {
 
     /// The farm's zone as it held at an instant (ms since 1970); UTC before there is a farm.
     pub fn zone_at(&self, ms: i64) -> Zone {
-        let farms = self.farm_facts(|f| {
-            if let Fact::Farm(farm) = f {
-                Some(farm)
-            } else {
-                None
-            }
+        let zones = self.zones.get(|| {
+            let farms = self.farm_facts(|f| {
+                if let Fact::Farm(farm) = f {
+                    Some(farm)
+                } else {
+                    None
+                }
+            });
+            let since = farms.into_iter().map(|f| (f.at.ms(), f.fact.zone));
+            since.collect()
         });
-        let held = farms
-            .iter()
-            .rev()
-            .find(|f| f.at.ms() <= ms)
-            .or(farms.first());
-        held.map(|f| f.fact.zone.clone()).unwrap_or_default()
+        let held = zones.iter().rev().find(|(since, _)| *since <= ms);
+        let held = held.or(zones.first());
+        held.map(|(_, zone)| zone.clone()).unwrap_or_default()
     }
 
     /// The farm standard that holds now.
@@ -164,7 +174,7 @@ impl Barn {
             .keys()
             .filter_map(|s| {
                 if let Subject::Boar(id) = s {
-                    Some(BoarId::from_uuid(root(&roots, id.uuid())))
+                    Some(BoarId::from_uuid(root(roots, id.uuid())))
                 } else {
                     None
                 }
@@ -174,34 +184,38 @@ impl Barn {
         seen.dedup();
         let mut boars: Vec<_> = seen
             .into_iter()
-            .filter_map(|id| self.boar_of(id, &roots))
+            .filter_map(|id| self.boar(id))
             .filter(BoarFacts::is_known)
             .collect();
         boars.sort_by_key(|b| by_number(&b.number()));
         boars
     }
 
-    /// One boar, under any of his identities.
-    pub fn boar(&self, id: BoarId) -> Option<BoarFacts> {
-        self.boar_of(id, &self.roots())
-    }
-
     /// Under which identity a boar's entries stand, if several are one.
     pub fn identity(&self) -> impl Fn(BoarId) -> BoarId + use<> {
-        let roots = self.roots();
+        let roots = self.roots().clone();
         move |id| BoarId::from_uuid(root(&roots, id.uuid()))
     }
 
-    fn boar_of(&self, id: BoarId, roots: &Roots) -> Option<BoarFacts> {
+    /// One boar, under any of his identities.
+    pub fn boar(&self, id: BoarId) -> Option<BoarFacts> {
+        let roots = self.roots();
         let keep = root(roots, id.uuid());
-        let mut whole = Ledger::new(Subject::Boar(BoarId::from_uuid(keep)));
-        for member in members(roots, keep) {
-            if let Some(ledger) = self.ledgers.get(&Subject::Boar(BoarId::from_uuid(member))) {
-                whole.merge(ledger);
-            }
+        let one = BoarId::from_uuid(keep);
+        let members = members(roots, keep).into_iter();
+        let mut ledgers =
+            members.filter_map(|m| self.ledgers.get(&Subject::Boar(BoarId::from_uuid(m))));
+        let mut whole = Cow::Borrowed(ledgers.next()?);
+        for other in ledgers {
+            whole.to_mut().merge(other);
+        }
+        if whole.subject() != Subject::Boar(one) {
+            let mut renamed = Ledger::new(Subject::Boar(one));
+            renamed.merge(&whole);
+            whole = Cow::Owned(renamed);
         }
         let same = |other: BoarId| root(roots, other.uuid()) == keep;
-        (!whole.is_empty()).then(|| BoarFacts::of(BoarId::from_uuid(keep), &whole, same))
+        (!whole.is_empty()).then(|| BoarFacts::of(one, &whole, same))
     }
 
     /// The sows, by number; not those who were taken back.
@@ -265,12 +279,9 @@ impl Barn {
             boars.retain(|b| b.pen() == Some(pen.id));
             return boars;
         }
-        let roots = self.roots();
         let mut boars: Vec<BoarFacts> = vec![];
         for id in &pen.perhaps_in {
-            let boar = self
-                .boar_of(*id, &roots)
-                .filter(|b| b.pen() == Some(pen.id));
+            let boar = self.boar(*id).filter(|b| b.pen() == Some(pen.id));
             if let Some(boar) = boar.filter(|b| boars.iter().all(|known| known.id != b.id)) {
                 boars.push(boar);
             }
@@ -290,6 +301,10 @@ impl Barn {
     }
 
     fn ledger_mut(&mut self, subject: Subject) -> &mut Ledger {
+        if subject == Subject::Farm {
+            self.zones.forget();
+            self.roots.forget();
+        }
         self.ledgers
             .entry(subject)
             .or_insert_with(|| Ledger::new(subject))
@@ -311,25 +326,27 @@ impl Barn {
         self.beside.get(&entry)?.text.clone()
     }
 
-    fn roots(&self) -> Roots {
-        let same = self.farm_facts(|f| {
-            if let Fact::SameAs(s) = f {
-                Some(s)
-            } else {
-                None
+    fn roots(&self) -> &Roots {
+        self.roots.get(|| {
+            let same = self.farm_facts(|f| {
+                if let Fact::SameAs(s) = f {
+                    Some(s)
+                } else {
+                    None
+                }
+            });
+            let mut roots = Roots::new();
+            for s in same {
+                let (keep, other) = (
+                    root(&roots, s.fact.keep.uuid()),
+                    root(&roots, s.fact.other.uuid()),
+                );
+                if keep != other {
+                    roots.insert(other, keep);
+                }
             }
-        });
-        let mut roots = Roots::new();
-        for s in same {
-            let (keep, other) = (
-                root(&roots, s.fact.keep.uuid()),
-                root(&roots, s.fact.other.uuid()),
-            );
-            if keep != other {
-                roots.insert(other, keep);
-            }
-        }
-        roots
+            roots
+        })
     }
 }
 
@@ -372,6 +389,49 @@ pub(crate) enum Piece {
 #[cfg(test)]
 mod tests {
     use super::by_number;
+    use super::written::Written;
+    use crate::fact::{Fact, Subject};
+    use crate::farm::{Farm, SameAs};
+    use crate::id::EntryId;
+    use crate::json;
+    use crate::said::Label;
+    use crate::time::{DAY_MS, Zone};
+
+    const AT_MS: i64 = 1_772_431_200_000;
+
+    fn farm_in(zone: Zone) -> Fact {
+        Fact::Farm(Farm {
+            name: Label::parse("Hill").unwrap(),
+            zone,
+            origin: None,
+            invented: false,
+        })
+    }
+
+    #[test]
+    fn what_was_worked_out_before_an_entry_is_worked_out_anew_after_it() {
+        let mut on = Written::new();
+        assert_eq!(on.barn.zone_at(AT_MS), Zone::default());
+        on.say(&farm_in(Zone::fixed("East", 60)), AT_MS);
+        assert_eq!(on.barn.zone_at(AT_MS), Zone::fixed("East", 60));
+        let boars = ["7", "8"].map(|number| {
+            let boar = json::read(&format!(r#"{{"number":"{number}"}}"#)).unwrap();
+            on.say(&Fact::Boar(boar), AT_MS).id
+        });
+        assert_eq!(on.barn.boars().len(), 2);
+        let [keep, other]: [EntryId; 2] = boars;
+        on.say(&Fact::SameAs(SameAs { keep, other }), AT_MS);
+        assert_eq!(on.barn.boars().len(), 1);
+        assert_eq!(on.barn.boar(other.as_boar()).unwrap().id, keep.as_boar());
+        on.say(&farm_in(Zone::fixed("West", -60)), AT_MS + DAY_MS);
+        assert_eq!(on.barn.zone_at(AT_MS), Zone::fixed("East", 60));
+        assert_eq!(on.barn.zone_at(AT_MS + DAY_MS), Zone::fixed("West", -60));
+        let of_whom = |subject: Subject| subject != Subject::Boar(keep.as_boar());
+        let other = on.barn.clone().of_those(of_whom).boar(other.as_boar());
+        assert_eq!(other.unwrap().id, keep.as_boar());
+        let nobody = on.barn.of_those(|subject| subject != Subject::Farm);
+        assert_eq!(nobody.zone_at(AT_MS), Zone::default());
+    }
 
     #[test]
     fn numbers_stand_in_the_order_people_count() {

@@ -49,8 +49,9 @@ use std::path::{Path, PathBuf};
 use std::sync::{PoisonError, RwLock};
 use tables::Tables;
 
-/// What redb keeps in memory. Its default would grow to hundreds of MB in a long scan.
-const CACHE_BYTES: usize = 64 * 1024 * 1024;
+/// What redb keeps in memory. Its default would grow to hundreds of MB in a long scan, and what a scan
+/// leaves behind costs more than twice its size. The system keeps the file's pages besides.
+const CACHE_BYTES: usize = 16 * 1024 * 1024;
 /// What it keeps of a store that stands beside the one in use for a while.
 const CACHE_ASIDE_BYTES: usize = 8 * 1024 * 1024;
 

@@ -21,6 +21,7 @@ use pentally_domain::sync::{Beside, Cursor, PAGE_MAX_BYTES};
 use redb::{ReadTransaction, ReadableTable, ReadableTableMetadata};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+use std::collections::BTreeSet;
 use uuid::Uuid;
 
 /// How the store stands.
@@ -65,20 +66,38 @@ impl Store {
 
     /// The farm's ledger, those of the subjects, and those of whatever is the same as they are.
     pub fn barn_for(&self, subjects: &[Subject]) -> Result<Barn, StoreError> {
+        self.barn_around(subjects, |_| vec![])
+    }
+
+    /// The same with what `near` finds to belong to them, until it names nothing more.
+    pub fn barn_around(
+        &self,
+        subjects: &[Subject],
+        near: impl Fn(&Barn) -> Vec<Subject>,
+    ) -> Result<Barn, StoreError> {
         self.read(|txn| {
             let ledgers = txn.open_table(LEDGERS)?;
             let mut barn = Barn::default();
             let farm = ledger(&ledgers, Subject::Farm)?;
-            let wanted = farm
-                .as_ref()
-                .map_or_else(|| subjects.to_vec(), |farm| with_the_same(farm, subjects));
-            if let Some(farm) = farm {
-                barn.put(&farm);
+            if let Some(farm) = &farm {
+                barn.put(farm);
             }
-            for subject in wanted {
-                if let Some(ledger) = ledger(&ledgers, subject)? {
-                    barn.put(&ledger);
+            let mut there = BTreeSet::from([Subject::Farm]);
+            let mut wanted = subjects.to_vec();
+            while !wanted.is_empty() {
+                let all = match &farm {
+                    Some(farm) => with_the_same(farm, &wanted),
+                    None => wanted,
+                };
+                for subject in all {
+                    if there.insert(subject)
+                        && let Some(ledger) = ledger(&ledgers, subject)?
+                    {
+                        barn.put(&ledger);
+                    }
                 }
+                wanted = near(&barn);
+                wanted.retain(|subject| !there.contains(subject));
             }
             beside(txn)?.into_iter().for_each(|b| barn.put_beside(b));
             Ok(barn)

@@ -21,11 +21,11 @@ pub struct Barn {
 }
 
 impl Barn {
-    /// The invented story of 250 boars, cut after so many entries.
-    pub fn fill(place: &Path, length: usize) -> Self {
+    /// The invented story of so many boars, cut after so many entries.
+    pub fn fill(place: &Path, boars: u32, length: usize) -> Self {
         let began = Instant::now();
         let store = Store::open(place, birth()).unwrap();
-        let plan = Plan::new(1, 250, 30, LATER_MS).unwrap();
+        let plan = Plan::new(1, boars, 30, LATER_MS).unwrap();
         let mut story = entries(plan).map(Result::unwrap).take(length).peekable();
         let first = story.peek().unwrap().envelope().clone();
         let home = Home {

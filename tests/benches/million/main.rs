@@ -1,6 +1,6 @@
-//! A barn as it is after years, beside a new one: how the store keeps up with 7,000 entries of one
-//! phone against the same rows straight into redb; how a boar's page and the opening of the file
-//! fare; and the server as a process.
+//! A barn as it is after years, beside a new one, and one of two boars whose pages hold as much as an
+//! old barn's: how the store keeps up with 7,000 entries of one phone against the same rows straight
+//! into redb; how a boar's page and the opening of the file fare; and the server as a process.
 //!
 //! `PENTALLY_BENCH_ENTRIES` sets how old the old barn is; a million without it.
 
@@ -21,15 +21,17 @@ fn main() {
     fs::create_dir_all(&folder).unwrap();
     let old =
         std::env::var("PENTALLY_BENCH_ENTRIES").map_or(1_000_000, |text| text.parse().unwrap());
-    let new = Barn::fill(&folder.join("new.redb"), 2_000);
-    let old = Barn::fill(&folder.join("old.redb"), old);
+    let new = Barn::fill(&folder.join("new.redb"), 250, 2_000);
+    // Two boars alone, each with years behind him: their pages hold what an old barn's hold.
+    let few = Barn::fill(&folder.join("few.redb"), 2, 2_000);
+    let old = Barn::fill(&folder.join("old.redb"), 250, old);
     let binary = std::env::var_os("PENTALLY_BINARY").expect("run `cargo xtask bench`");
-    let [seen_new, seen_old] = [&new, &old].map(|barn| server::measure(barn, binary.as_ref()));
-    server::print(&seen_new, &seen_old);
-    let (page_new, page_old) = (new.page(), old.page());
+    let seen = [&new, &few, &old].map(|barn| server::measure(barn, binary.as_ref()));
+    server::print(&seen);
+    let [page_new, page_few, page_old] = [&new, &few, &old].map(Barn::page);
     println!(
-        "a boar's page read from the store: {page_new:?} new, {page_old:?} old, {:.2} times",
-        ratio(page_old, page_new)
+        "a boar's page read from the store: {page_new:?} new, {page_few:?} few boars, {page_old:?} old, {:.2} times few boars'",
+        ratio(page_old, page_few)
     );
     let (open_new, open_old) = (new.opening(), old.opening());
     println!(

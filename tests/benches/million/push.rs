@@ -64,7 +64,7 @@ impl Barn {
     fn replay(&self, copy: &Path, phone: &Phone, counts: impl Iterator<Item = usize>) -> Duration {
         let rows = Rows::read(&self.place, self.entries, phone);
         let db = Builder::new()
-            .set_cache_size(64 << 20)
+            .set_cache_size(16 << 20)
             .create(copy)
             .unwrap();
         let mut left = rows.entries.as_slice();

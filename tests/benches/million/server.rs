@@ -72,25 +72,23 @@ pub fn measure(barn: &Barn, binary: &Path) -> Seen {
     }
 }
 
-/// Prints an old barn's figures beside a new one's.
-pub fn print(new: &Seen, old: &Seen) {
-    let line = |what: &str, new: Duration, old: Duration| {
+/// Prints an old barn's figures beside those of a new one and of one with few boars.
+pub fn print([new, few, old]: &[Seen; 3]) {
+    let line = |what: &str, of: fn(&Seen) -> Duration| {
         println!(
-            "{what}: {new:.1?} new, {old:.1?} old, {:.2} times",
-            ratio(old, new)
+            "{what}: {:.1?} new, {:.1?} few boars, {:.1?} old, {:.2} times new, {:.2} times few boars'",
+            of(new),
+            of(few),
+            of(old),
+            ratio(of(old), of(new)),
+            ratio(of(old), of(few)),
         );
     };
-    line(
-        "from exec to /health, after SIGKILL too",
-        new.start,
-        old.start,
-    );
-    line(
-        "a boar's page at 50 requests a second, p99",
-        new.page_p99,
-        old.page_p99,
-    );
-    for (name, seen) in [("new", new), ("old", old)] {
+    line("from exec to /health, after SIGKILL too", |seen| seen.start);
+    line("a boar's page at 50 requests a second, p99", |seen| {
+        seen.page_p99
+    });
+    for (name, seen) in [("new", new), ("few boars", few), ("old", old)] {
         let (now, most) = seen.resident_kb;
         println!(
             "resident after a sync, {PAGES} pages and an export, {name}: {now} KB, at most {most} KB"

@@ -100,6 +100,8 @@ pub struct Cup {
     pub person: PersonId,
     pub glove: Glove,
     pub dirt: bool,
+    /// The filter tore.
+    pub torn: bool,
     pub by_instrument: bool,
 }
 
@@ -275,6 +277,7 @@ impl Invented {
                 Glove::Vinyl
             },
             dirt: dice.is(0.05),
+            torn: dice.is(0.03),
             by_instrument: self.by_instrument,
         };
         if let Some(plant) = plant {

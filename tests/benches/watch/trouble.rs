@@ -25,6 +25,10 @@ pub enum Trouble {
     Nitrile,
     /// Dirt or urine in most cups.
     Dirt,
+    /// Filters that tear: gel in most cups.
+    Filter,
+    /// Left alone for more than two weeks between collections.
+    LongIdle,
     /// Concentrations are found in another way, and read lower.
     Instrument,
     /// The sperm-poor fraction is left out.
@@ -44,7 +48,7 @@ pub struct Plant {
 
 impl Trouble {
     /// Every kind with a cause that can be named.
-    pub const NAMED: [Self; 10] = [
+    pub const NAMED: [Self; 12] = [
         Self::ShortRest,
         Self::Heat,
         Self::Fever,
@@ -53,6 +57,8 @@ impl Trouble {
         Self::Latex,
         Self::Nitrile,
         Self::Dirt,
+        Self::Filter,
+        Self::LongIdle,
         Self::Instrument,
         Self::Fractions,
     ];
@@ -67,6 +73,8 @@ impl Trouble {
             Self::Handler => Cause::Handler,
             Self::Latex | Self::Nitrile => Cause::Glove,
             Self::Dirt => Cause::Dirt,
+            Self::Filter => Cause::Filter,
+            Self::LongIdle => Cause::LongIdle,
             Self::Instrument => Cause::Instrument,
             Self::Fractions => Cause::Fractions,
             Self::Unknown => return None,
@@ -86,6 +94,10 @@ impl Trouble {
             Self::Latex => [0.0, 0.0, -2.5, 0.0],
             Self::Nitrile => [0.0, 0.0, -1.0, 0.0],
             Self::Dirt => [0.0, 0.0, -1.0, 0.0],
+            // Clots hold sperm back, and what is among them dies sooner.
+            Self::Filter => [0.1, -0.3, -0.8, 0.0],
+            // Old sperm: beyond what the rest itself is known to cost.
+            Self::LongIdle => [0.0, 0.0, -0.8, 0.6],
             Self::Instrument => [0.0, -0.35, 0.0, 0.0],
             Self::Fractions => [-0.95, -0.2, 0.0, 0.0],
             Self::Unknown => [-0.2, -0.357, 0.0, 0.0],
@@ -101,7 +113,7 @@ impl Plant {
     pub fn strikes(self, dice: &mut Dice, at: i64) -> bool {
         let since = at - self.from;
         match self.trouble {
-            Trouble::Dirt => dice.is(0.8),
+            Trouble::Dirt | Trouble::Filter => dice.is(0.8),
             // What a fever harms is collected a week later and for six weeks.
             Trouble::Fever => (7..=48).contains(&since),
             _ => true,
@@ -122,6 +134,7 @@ impl Plant {
     pub const fn rest(self, at: i64) -> Option<i64> {
         match self.trouble {
             Trouble::ShortRest => Some(2),
+            Trouble::LongIdle => Some(16 + at % 4),
             Trouble::Fever | Trouble::Lame if at < self.from + OFF_DAYS => {
                 Some(self.from + OFF_DAYS + 1 - at)
             }
@@ -136,6 +149,7 @@ impl Plant {
             Trouble::Latex => cup.glove = Glove::Latex,
             Trouble::Nitrile => cup.glove = Glove::Nitrile,
             Trouble::Dirt => cup.dirt = strikes,
+            Trouble::Filter => cup.torn = strikes,
             Trouble::Instrument => cup.by_instrument = !barn.by_instrument,
             _ => {}
         }

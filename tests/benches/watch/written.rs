@@ -140,14 +140,16 @@ impl Cup {
             amount: volume.map(|ml| Amount::Volume(VolumeMl::new(ml.min(1_500.0)).unwrap())),
             amount_confirmed: false,
             temper: None,
-            trouble: if self.dirt {
-                vec![collection::Trouble::Dirt]
-            } else {
-                vec![]
-            },
+            trouble: self.trouble(),
             despite: None,
             note: None,
         })
+    }
+
+    fn trouble(&self) -> Vec<collection::Trouble> {
+        let dirt = self.dirt.then_some(collection::Trouble::Dirt);
+        let torn = self.torn.then_some(collection::Trouble::Filter);
+        dirt.into_iter().chain(torn).collect()
     }
 
     fn evaluation(&self, boar: &Boar) -> Option<Fact> {

@@ -14,6 +14,7 @@ struct Platter {
     /// After so many flushes the next operation fails, and all after it.
     fails_at: Option<u64>,
     operations: u64,
+    flushes: u64,
 }
 
 enum Pending {
@@ -21,12 +22,20 @@ enum Pending {
     Length(usize),
 }
 
+/// The switch that must turn the tests red: which flushes do nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    None,
+    /// The one of this number, counted from 1.
+    One(u64),
+    All,
+}
+
 /// The disk. Copies share it.
 #[derive(Clone)]
 pub struct Disk {
     platter: Arc<Mutex<Platter>>,
-    /// The switch that must turn the tests red: a flush that does nothing.
-    ignores_flush: bool,
+    leaves_out: LeftOut,
 }
 
 impl fmt::Debug for Disk {
@@ -36,11 +45,16 @@ impl fmt::Debug for Disk {
 }
 
 impl Disk {
-    pub fn new(ignores_flush: bool) -> Self {
+    pub fn new(leaves_out: LeftOut) -> Self {
         Self {
             platter: Arc::default(),
-            ignores_flush,
+            leaves_out,
         }
+    }
+
+    /// How many flushes there were, those left out among them.
+    pub fn flushes(&self) -> u64 {
+        self.platter.lock().unwrap().flushes
     }
 
     /// How many operations there were.
@@ -77,7 +91,7 @@ impl Disk {
         };
         Self {
             platter: Arc::new(Mutex::new(platter)),
-            ignores_flush: self.ignores_flush,
+            leaves_out: self.leaves_out,
         }
     }
 
@@ -124,9 +138,14 @@ impl StorageBackend for Disk {
     }
 
     fn sync_data(&self) -> Result<(), io::Error> {
-        let ignores = self.ignores_flush;
         self.work(|platter| {
-            if !ignores {
+            platter.flushes += 1;
+            let left_out = match self.leaves_out {
+                LeftOut::None => false,
+                LeftOut::One(flush) => flush == platter.flushes,
+                LeftOut::All => true,
+            };
+            if !left_out {
                 platter.kept.clone_from(&platter.now);
                 platter.pending.clear();
             }

@@ -270,10 +270,17 @@ fn mixing(w: &Words, filled: &Filled, filling: &Filling, semen_c: f64) -> Vec<St
     lines
 }
 
-/// "105 60 %, 112 40 %"
+/// "105 60 %, 112 40 %": by boar, who may have given more than one of the ejaculates.
 pub(in crate::pages) fn shared(w: &Words, numbers: &[String], percent: &[f64]) -> String {
-    let of = |(number, share): (&String, &f64)| format!("{number} {} %", w.num(*share, 0));
-    let list: Vec<_> = numbers.iter().zip(percent).map(of).collect();
+    let mut of: Vec<(&str, f64)> = vec![];
+    for (number, share) in numbers.iter().zip(percent) {
+        match of.iter_mut().find(|(boar, _)| boar == number) {
+            Some((_, sum)) => *sum += share,
+            None => of.push((number, *share)),
+        }
+    }
+    let says = |(number, share): &(&str, f64)| format!("{number} {} %", w.num(*share, 0));
+    let list: Vec<_> = of.iter().map(says).collect();
     list.join(", ")
 }
 

@@ -284,7 +284,7 @@ def loads():
     spells = []
     for _, group in hot.groupby(run):
         first_day, last_day = group.index[0], group.index[-1]
-        level = "certain" if group.sum() > 7 + 1e-9 else "attention" if group.sum() >= 4 - 1e-9 else "tolerated"
+        level = "expected" if group.sum() > 7 + 1e-9 else "attention" if group.sum() >= 4 - 1e-9 else "tolerated"
         window = [first_day + pandas.Timedelta(days=14), last_day + pandas.Timedelta(days=42)]
         spells.append([*(str(d.date()) for d in (first_day, last_day, *window)), round(group.sum(), 9), level])
     return {"days": [[str(d.date()), None if math.isnan(s) else s] for d, s in series.items()], "loads": asked, "spells": spells}

@@ -298,7 +298,7 @@ fn loads_and_spells_are_as_by_the_calendar_of_pandas() {
         let written = match found.level {
             Level::Tolerated => "tolerated",
             Level::Attention => "attention",
-            Level::Certain => "certain",
+            Level::Expected => "expected",
         };
         assert_eq!(written, level, "{first}");
     }

@@ -42,7 +42,7 @@ climate-spells = Hot spells
 climate-spell = { $from } to { $to } · hot days: { $hot }
 level-tolerated = Under four hot days are tolerated.
 level-attention = Lower quality is possible from { $from } to { $to }.
-level-certain = Lower quality is certain from { $from } to { $to }.
+level-expected = Expect lower quality from { $from } to { $to }.
 
 ## The last days
 climate-last-days = The last days
@@ -62,7 +62,7 @@ climate-limits =
        *[other] An hour is hot from index { $index } on, or from { $air } °C where humidity was not read. A day is hot with { $hours } hot hours, or with one hot reading by hand. The farm standard sets all three.
     }
 climate-bands = The bands (alert from 75, danger from 79, emergency from 84) were made for cattle. No bands made for boars are known to us.
-climate-sources = Sperm that were being made on a hot day are collected two to six weeks later. Under four hot days are tolerated, over seven are certain to show (trials at 33–38 °C). Sources conflict on the end: some say seven weeks.
+climate-sources = Sperm that were being made on a hot day are collected two to six weeks later. Under four hot days are tolerated, over seven are not (trials at 33–38 °C). Sources conflict on the end: some say seven weeks.
 
 ## Entering
 climate-which-room = Which room?

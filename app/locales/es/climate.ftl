@@ -42,7 +42,7 @@ climate-spells = Rachas de calor
 climate-spell = Del { $from } al { $to } · días de calor: { $hot }
 level-tolerated = Menos de cuatro días de calor se toleran.
 level-attention = Quizá la calidad sea peor del { $from } al { $to }.
-level-certain = Seguro que la calidad será peor del { $from } al { $to }.
+level-expected = Espere peor calidad del { $from } al { $to }.
 
 ## Los últimos días
 climate-last-days = Los últimos días
@@ -62,7 +62,7 @@ climate-limits =
        *[other] Una hora es de calor desde el índice { $index }, o desde { $air } °C si no se leyó la humedad. Un día es de calor con { $hours } horas de calor, o con una lectura a mano de calor. Los tres los fija la norma de la granja.
     }
 climate-bands = Las bandas (alerta desde 75, peligro desde 79, emergencia desde 84) se hicieron para vacuno. No conocemos bandas hechas para verracos.
-climate-sources = Los espermatozoides que se formaban en un día de calor se extraen de dos a seis semanas después. Menos de cuatro días de calor se toleran; más de siete se notan con seguridad (ensayos a 33–38 °C). Las fuentes discrepan en el final: algunas dicen siete semanas.
+climate-sources = Los espermatozoides que se formaban en un día de calor se extraen de dos a seis semanas después. Menos de cuatro días de calor se toleran; más de siete, no (ensayos a 33–38 °C). Las fuentes discrepan en el final: algunas dicen siete semanas.
 
 ## Anotar
 climate-which-room = ¿Qué sala?

@@ -67,7 +67,7 @@ pub fn spell(w: &Words, spell: &Spell) -> (String, String) {
     let level = match spell.level {
         Level::Tolerated => key::LEVEL_TOLERATED,
         Level::Attention => key::LEVEL_ATTENTION,
-        Level::Certain => key::LEVEL_CERTAIN,
+        Level::Expected => key::LEVEL_EXPECTED,
     };
     let lower = [
         ("from", w.day_month(spell.lower_from).into()),

@@ -28,6 +28,8 @@ pub enum LeftOut {
     None,
     /// The one of this number, counted from 1.
     One(u64),
+    /// The same, and the power fails at the next.
+    OneThenCut(u64),
     All,
 }
 
@@ -60,6 +62,11 @@ impl Disk {
     /// How many operations there were.
     pub fn operations(&self) -> u64 {
         self.platter.lock().unwrap().operations
+    }
+
+    /// How many writes wait for a flush.
+    pub fn pending(&self) -> usize {
+        self.platter.lock().unwrap().pending.len()
     }
 
     /// From this operation on the disk says it is full.
@@ -143,6 +150,12 @@ impl StorageBackend for Disk {
             let left_out = match self.leaves_out {
                 LeftOut::None => false,
                 LeftOut::One(flush) => flush == platter.flushes,
+                LeftOut::OneThenCut(flush) => {
+                    if flush < platter.flushes {
+                        platter.fails_at = Some(0);
+                    }
+                    flush <= platter.flushes
+                }
                 LeftOut::All => true,
             };
             if !left_out {

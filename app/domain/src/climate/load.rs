@@ -31,8 +31,8 @@ pub enum Level {
     Tolerated,
     /// From four to seven: lower quality is possible.
     Attention,
-    /// Over seven: lower quality is certain.
-    Certain,
+    /// Over seven: lower quality is expected.
+    Expected,
 }
 
 /// The hot days that work on one collection.
@@ -109,7 +109,7 @@ impl Level {
     /// The level of so many hot days.
     pub fn of(hot_days: f64) -> Self {
         if hot_days > TOLERATED_TO + HAIR {
-            Self::Certain
+            Self::Expected
         } else if hot_days >= TOLERATED_UNDER - HAIR {
             Self::Attention
         } else {

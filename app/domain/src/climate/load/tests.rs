@@ -69,7 +69,7 @@ fn under_four_is_tolerated_and_over_seven_not() {
         (3.9, Level::Tolerated),
         (4.0, Level::Attention),
         (7.0, Level::Attention),
-        (7.1, Level::Certain),
+        (7.1, Level::Expected),
     ] {
         assert_eq!(Level::of(hot_days), level, "{hot_days}");
     }
@@ -98,9 +98,9 @@ fn lower_quality_is_expected_of_what_is_not_tolerated() {
     // Three days in, it is not yet more than what is tolerated.
     assert_eq!(at(2), []);
     assert_eq!(at(3), [(Level::Attention, When::Coming)]);
-    assert_eq!(at(13), [(Level::Certain, When::Coming)]);
-    assert_eq!(at(14), [(Level::Certain, When::Open)]);
-    assert_eq!(at(49), [(Level::Certain, When::Open)]);
+    assert_eq!(at(13), [(Level::Expected, When::Coming)]);
+    assert_eq!(at(14), [(Level::Expected, When::Open)]);
+    assert_eq!(at(49), [(Level::Expected, When::Open)]);
     assert_eq!(at(50), []);
 }
 
@@ -171,7 +171,7 @@ fn short_spells_that_add_up_are_told_as_well() {
     let told = expectation(&days, day(20));
     // The fourth hot day is day 5, the fourth from the end day 6.
     assert_eq!(lower_quality(&told), Some((day(5 + 14), day(6 + 42))));
-    assert_eq!(told[0].level, Level::Certain);
+    assert_eq!(told[0].level, Level::Expected);
     for n in 0..70 {
         let lower = (told[0].from..=told[0].to).contains(&day(n));
         assert_eq!(lower, load(&days, day(n)).level > Level::Tolerated, "{n}");

@@ -88,29 +88,49 @@ fn without_flushes_the_same_story_turns_red() {
     assert!(red > 10, "{red} of 20 noticed");
 }
 
-/// Two entries a push onto a disk, until it fails or has flushed so often: what was acknowledged.
-fn pushes(disk: &Disk, most: u64) -> Vec<Entry> {
+/// What a power cut left of a few pushes.
+struct Left {
+    acknowledged: Vec<Entry>,
+    /// How many flushes there had been after each push.
+    flushes: Vec<u64>,
+    /// The disk as it reads again.
+    disk: Disk,
+}
+
+/// Two entries a push onto a disk, until it fails or has flushed so often; then the power goes, and
+/// of what waits for a flush nothing or only the last write survives.
+fn cut_amid(disk: &Disk, most: u64, the_last_survives: bool) -> Left {
     let dice = &mut Dice::new(7);
     let store = Store::on_backend(disk.clone(), dice.birth()).unwrap();
     let home = begin(&store, dice);
     let phones = story(home, 60, dice);
-    let mut acknowledged = vec![];
+    let (mut acknowledged, mut flushes) = (vec![], vec![]);
     for some in phones[0].entries.chunks(2) {
         if disk.flushes() >= most || store.push(&phones[0].push(some), LATER_MS).is_err() {
             break;
         }
         acknowledged.extend_from_slice(some);
+        flushes.push(disk.flushes());
     }
-    acknowledged
+    let mut waiting = disk.pending();
+    let disk = disk.cut(|| {
+        waiting -= 1;
+        f64::from(u8::from(the_last_survives && waiting == 0))
+    });
+    Left {
+        acknowledged,
+        flushes,
+        disk,
+    }
 }
 
 /// Whether the store opens on what the power cut left, with all that was acknowledged.
-fn opens_with(after: Disk, acknowledged: &[Entry]) -> bool {
+fn holds(left: Left) -> bool {
     let look = || {
-        let store = Store::on_backend(after, Dice::new(8).birth()).ok()?;
+        let store = Store::on_backend(left.disk, Dice::new(8).birth()).ok()?;
         let there = store.log(0, 10_000).ok()?;
         let there = |entry| there.iter().any(|(_, e)| e == entry);
-        (acknowledged.iter().all(there) && store.check().is_ok()).then_some(())
+        (left.acknowledged.iter().all(there) && store.check().is_ok()).then_some(())
     };
     // What was never flushed may read as anything; the library under the store stops at some of it.
     matches!(catch_unwind(AssertUnwindSafe(look)), Ok(Some(())))
@@ -119,27 +139,17 @@ fn opens_with(after: Disk, acknowledged: &[Entry]) -> bool {
 /// A commit flushes twice: what it wrote, then that it holds. Without the second the power may go
 /// with all that was acknowledged; without the first it may leave the word and not what it speaks of.
 #[test]
-fn one_flush_left_out_is_noticed_whichever_it_is() {
-    let whole = Disk::new(LeftOut::None);
-    pushes(&whole, 0);
-    let opened = whole.flushes();
-    let whole = Disk::new(LeftOut::None);
-    let all = pushes(&whole, u64::MAX);
-    assert!(opens_with(whole.cut(|| 0.0), &all));
-    assert!(whole.flushes() > opened + 8, "{opened}");
-    for flush in opened + 1..=whole.flushes() {
-        let late = Disk::new(LeftOut::One(flush));
-        let acknowledged = pushes(&late, flush);
-        let lost = !opens_with(late.cut(|| 0.0), &acknowledged);
-        let between = Disk::new(LeftOut::OneThenCut(flush));
-        let acknowledged = pushes(&between, u64::MAX);
-        let mut left = between.pending();
-        let only_the_last = || {
-            left -= 1;
-            f64::from(u8::from(left == 0))
-        };
-        let torn = !opens_with(between.cut(only_the_last), &acknowledged);
-        assert!(lost || torn, "flush {flush} was not missed");
+fn either_flush_of_a_commit_left_out_is_noticed() {
+    let whole = cut_amid(&Disk::new(LeftOut::None), u64::MAX, false);
+    let commits = whole.flushes.clone();
+    assert!(commits.len() > 10, "{commits:?}");
+    assert!(holds(whole));
+    for second in commits {
+        let lost = cut_amid(&Disk::new(LeftOut::One(second)), second, false);
+        assert!(!holds(lost), "flush {second} was not missed");
+        let first = second - 1;
+        let torn = cut_amid(&Disk::new(LeftOut::OneThenCut(first)), u64::MAX, true);
+        assert!(!holds(torn), "flush {first} was not missed");
     }
 }
 
